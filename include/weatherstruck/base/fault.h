@@ -20,13 +20,15 @@ struct Fault {
 
 using Faults = std::vector<Fault>;
 
-/// "place: found X; allowed: Y. Remedy" on one line, as `job check` prints it.
+/// "place: found X; allowed: Y. Remedy" on one line, as `job check` prints it. Parts left empty are left
+/// out; line breaks and other control characters become spaces.
 [[nodiscard]] std::string to_text(const Fault& fault);
 
 /// Thrown by readers that cannot hand back a value; carries every fault, never an empty list.
 class InputError : public std::exception {
  public:
   /// @param source what was being read, e.g. a file name; shown before the faults
+  /// @throws std::invalid_argument when `faults` is empty
   InputError(std::string source, Faults faults);
   [[nodiscard]] const char* what() const noexcept override { return text_.c_str(); }
   [[nodiscard]] const Faults& faults() const { return faults_; }

@@ -1,6 +1,8 @@
 #pragma once
 // Our own generator, so that the same seed gives the same draws on every machine and compiler
 // (std distributions differ between libraries).
+#include <array>
+#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <utility>
@@ -13,10 +15,13 @@ class Random {
   explicit Random(std::uint64_t seed);
   /// An independent stream for a named purpose: (seed, stream) gives the same numbers for ever.
   Random(std::uint64_t seed, std::uint64_t stream);
+  /// The generator at a given state, to hold it against published sequences.
+  /// @throws std::invalid_argument when all four words are zero (it would stay there)
+  static Random from_state(const std::array<std::uint64_t, 4>& state);
   std::uint64_t next();
-  /// Even over 0..n-1, n >= 1, without modulo bias.
+  /// Even over 0..n-1, without modulo bias. @throws std::invalid_argument when n is 0
   std::uint64_t below(std::uint64_t n);
-  /// Even over [low, high], low <= high.
+  /// Even over [low, high]. @throws std::invalid_argument when low > high
   int between(int low, int high);
   /// Even over [0, 1), 53 bits.
   double unit();
@@ -30,7 +35,8 @@ class Random {
   }
 
  private:
-  std::uint64_t state_[4];
+  Random() = default;
+  std::array<std::uint64_t, 4> state_{};
   double spare_ = 0;
   bool has_spare_ = false;
 };

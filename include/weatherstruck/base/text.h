@@ -19,7 +19,8 @@ namespace weatherstruck::base {
 /// Pads with spaces on the right (left for align_right) to `width` columns; longer text is left whole.
 [[nodiscard]] std::string pad(std::string_view text, std::size_t width);
 [[nodiscard]] std::string align_right(std::string_view text, std::size_t width);
-/// Breaks at spaces so that no line is wider than `width` unless one word is. Existing newlines stay.
+/// Breaks at spaces so that no line is wider than `width` unless one word is. Existing newlines stay; the
+/// spaces that open a line stay, other runs of spaces become one.
 [[nodiscard]] std::vector<std::string> wrap(std::string_view text, std::size_t width);
 /// Words of `words` joined with commas and a last "and".
 [[nodiscard]] std::string join_and(std::span<const std::string> words);
@@ -41,9 +42,11 @@ namespace weatherstruck::base {
 [[nodiscard]] std::optional<Instant> parse_iso_instant(std::string_view text);
 /// Reads "YYYY-MM-DD".
 [[nodiscard]] std::optional<LocalDay> parse_iso_day(std::string_view text);
-/// A whole decimal number ("-12", "3.50", "1e3"), nothing before or after it; finite only.
+/// A whole decimal number ("-12", "3.50", "1e3"), nothing before or after it, a digit on both sides of the
+/// point; finite only. Correctly rounded.
 [[nodiscard]] std::optional<double> parse_number(std::string_view text);
-/// Shortest plain text for a number with at most `decimals` decimals, trailing zeros dropped, "-0" never.
+/// Shortest plain text for a number with at most `decimals` decimals (0..17), trailing zeros dropped, "-0"
+/// never. @throws std::invalid_argument for a value that is not finite or decimals out of range
 [[nodiscard]] std::string plain_number(double value, int decimals);
 
 }  // namespace weatherstruck::base

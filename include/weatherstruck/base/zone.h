@@ -28,7 +28,7 @@ class Zone {
     std::chrono::seconds offset;  ///< local minus UTC from `at` on
     std::string abbreviation;     ///< "GMT", "BST": for display only
   };
-  /// @throws std::invalid_argument if `changes` is not strictly rising
+  /// @throws std::invalid_argument if `changes` is not strictly rising or an offset exceeds 26 hours
   Zone(std::string name, std::chrono::seconds initial, std::string initial_abbreviation,
        std::vector<Change> changes);
   /// A zone with one offset for ever.
@@ -43,7 +43,8 @@ class Zone {
   /// For planning boundaries such as "start of day"; never for what a person typed (use meaning()).
   [[nodiscard]] Instant to_instant_earliest(LocalTime t) const;
   [[nodiscard]] LocalDay day_of(Instant t) const;
-  /// The half-open span of a local date; 23, 24 or 25 hours long.
+  /// The half-open span of a local date; mostly 23, 24 or 25 hours long, none at all for a date the zone
+  /// skipped (Samoa, 30 December 2011).
   [[nodiscard]] Instant start_of(LocalDay day) const;
   [[nodiscard]] Instant end_of(LocalDay day) const;
   /// The local clock time of t as time since local midnight (the wall clock reading, not elapsed time).
