@@ -25,7 +25,8 @@ class Clock {
   /// @param rates  amount per tick for each slot, none negative; at least one slot
   /// @param causes one for each slot, or empty for "no cause" (0) everywhere
   /// @throws std::invalid_argument on a negative rate, sizes that differ, or ticks_per_slot < 1
-  Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rates, std::vector<CauseId> causes = {});
+  Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rates,
+        std::vector<CauseId> causes = {});
 
   [[nodiscard]] const std::string& name() const { return name_; }
   /// Ticks are 0..horizon(); horizon() itself is a valid end.

@@ -24,7 +24,8 @@ struct Need {
   int quantity = 1;  ///< > 0
 };
 
-/// A thing that is in one of several states and must be in the right one (the canopy: 0 down, k over place k).
+/// A thing that is in one of several states and must be in the right one (the canopy: 0 down, k over place
+/// k).
 struct StateNeed {
   StatefulId stateful = 0;
   int state = 0;
@@ -41,7 +42,7 @@ struct Guard {
 };
 
 enum class Pause {
-  never,      ///< one run
+  none,       ///< one run
   at_breaks,  ///< runs end at one of Way::breaks
   anywhere    ///< runs end at any tick
 };
@@ -54,15 +55,15 @@ struct Cost {
 /// One way of doing a task.
 struct Way {
   ClockId clock = 0;
-  Amount amount = 1;            ///< >= 1, on `clock`
-  Amount setup = 0;             ///< on `clock`, at the start of every run, before anything gets done
-  Pause pause = Pause::never;
-  std::vector<Amount> breaks;   ///< rising, each in 1..amount-1; for Pause::at_breaks
+  Amount amount = 1;  ///< >= 1, on `clock`
+  Amount setup = 0;   ///< on `clock`, at the start of every run, before anything gets done
+  Pause pause = Pause::none;
+  std::vector<Amount> breaks;        ///< rising, each in 1..amount-1; for Pause::at_breaks
   std::optional<Tick> longest_span;  ///< from first start to last end
-  std::vector<Need> needs;      ///< during runs
+  std::vector<Need> needs;           ///< during runs
   std::optional<StateNeed> state;    ///< must hold during runs
-  std::vector<Guard> guards;    ///< at every run
-  std::vector<Cost> costs;      ///< added up over runs
+  std::vector<Guard> guards;         ///< at every run
+  std::vector<Cost> costs;           ///< added up over runs
 };
 
 /// The task works on a keep. lays > 0: it adds fresh work, `lays` green units for each unit of amount, and
@@ -82,7 +83,7 @@ struct Presence {
 
 struct Task {
   std::string name;
-  std::vector<Way> ways;             ///< at least one; the first is the preferred one
+  std::vector<Way> ways;  ///< at least one; the first is the preferred one
   Importance importance = Importance::must;
   Tick release = 0;                  ///< no run starts before
   Tick due = never;                  ///< last end wanted; a later one is counted, not forbidden
@@ -93,16 +94,18 @@ struct Task {
 enum class Edge { start, finish };
 
 /// Between an edge of `from` and an edge of `to`, when both are present. Start is the first run's start,
-/// finish the last run's end. If `from` is present but not placed, `to` may not be placed.
+/// finish the last run's end. If `from` is present but not placed, `to` may not be placed, unless the link
+/// waives that (going home waits for the pointing that is done, not for the pointing that is left out).
 struct Link {
   TaskId from = 0;
   Edge from_edge = Edge::finish;
   TaskId to = 0;
   Edge to_edge = Edge::start;
-  ClockId least_clock = no_clock;  ///< no_clock: to >= from
-  Amount least = 0;                ///< that much must have gone by on least_clock
-  ClockId most_clock = no_clock;   ///< no_clock: no most
-  Amount most = 0;                 ///< at most that much may have gone by on most_clock (and to >= from)
+  ClockId least_clock = no_clock;   ///< no_clock: to >= from
+  Amount least = 0;                 ///< that much must have gone by on least_clock
+  ClockId most_clock = no_clock;    ///< no_clock: no most
+  Amount most = 0;                  ///< at most that much may have gone by on most_clock (and to >= from)
+  bool waived_if_left_out = false;  ///< void where `from` is present but not placed
 };
 
 /// A task may start only when the fresh work of a keep has cured so far.
@@ -120,7 +123,7 @@ struct Resource {
 /// At most limit[d] ticks of a resource (quantity x ticks, everything that uses it) on day d.
 struct Bucket {
   ResourceId resource = 0;
-  std::vector<Tick> limit;    ///< for each day of Network::day_of_slot
+  std::vector<Tick> limit;  ///< for each day of Network::day_of_slot
 };
 
 /// What harms fresh work and until when: exposure sums from a laying stop until `until` has gone by on the
@@ -134,11 +137,11 @@ struct Hazard {
 /// How a keep may be protected. Way 0 of every keep is bare: no area, no hands, no minutes.
 struct CoverWay {
   std::string name;
-  ClockId cure = 0;                ///< on which the keep cures meanwhile
-  std::vector<ClockId> until;      ///< for each hazard
-  std::vector<ClockId> exposure;   ///< for each hazard; no_clock: nothing gets through
-  std::vector<Need> area;          ///< held from the start of putting on to the end of taking off
-  std::vector<Need> hands;         ///< while it is put on and taken off
+  ClockId cure = 0;               ///< on which the keep cures meanwhile
+  std::vector<ClockId> until;     ///< for each hazard
+  std::vector<ClockId> exposure;  ///< for each hazard; no_clock: nothing gets through
+  std::vector<Need> area;         ///< held from the start of putting on to the end of taking off
+  std::vector<Need> hands;        ///< while it is put on and taken off
   Tick on = 0;
   Tick off = 0;
   std::optional<StateNeed> state;  ///< must hold while it protects
@@ -161,9 +164,9 @@ struct Keep {
 
 struct Stateful {
   std::string name;
-  std::vector<std::vector<Tick>> change;            ///< [from][to], ticks; [s][s] unused
-  std::vector<std::vector<std::uint8_t>> allowed;   ///< [state][slot]; state 0 always
-  std::vector<Need> hands;                          ///< during changes
+  std::vector<std::vector<Tick>> change;           ///< [from][to], ticks; [s][s] unused
+  std::vector<std::vector<std::uint8_t>> allowed;  ///< [state][slot]; state 0 always
+  std::vector<Need> hands;                         ///< during changes
 };
 
 struct Network {
@@ -187,7 +190,8 @@ struct Network {
 };
 
 /// What is wrong with a network as data: ids out of range, sizes that differ, breaks out of order, a bare way
-/// that costs something, links in a circle that no times can satisfy (the tasks named in order). Empty: sound.
+/// that costs something, links in a circle that no times can satisfy (the tasks named in order). Empty:
+/// sound.
 [[nodiscard]] std::vector<std::string> faults_of(const Network& network);
 
 }  // namespace weatherstruck::engine

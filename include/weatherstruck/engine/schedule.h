@@ -8,7 +8,8 @@
 
 namespace weatherstruck::engine {
 
-/// A stretch [start, end) in which a task is under way without a break. `done`: amount of the task that it adds.
+/// A stretch [start, end) in which a task is under way without a break. `done`: amount of the task that it
+/// adds.
 struct Run {
   Tick start = 0;
   Tick end = 0;
@@ -17,25 +18,26 @@ struct Run {
 };
 
 struct Placement {
-  bool present = true;     ///< false: its presence condition does not hold
+  bool present = true;  ///< false: its presence condition does not hold
   int way = 0;
-  std::vector<Run> runs;   ///< rising; empty: not placed
+  std::vector<Run> runs;  ///< rising; empty: not placed
   [[nodiscard]] bool placed() const { return present && !runs.empty(); }
   [[nodiscard]] Tick start() const { return runs.front().start; }
   [[nodiscard]] Tick finish() const { return runs.back().end; }
   friend bool operator==(const Placement&, const Placement&) = default;
 };
 
-/// A cover on a keep: hands put it on over [from, from + on), it protects over [from + on, to), hands take it off
-/// over [to, to + off). `to` equal to the horizon: it is left on and nobody takes it off.
+/// A cover on a keep: hands put it on over [from, from + on), it protects over [from + on, to), hands take it
+/// off over [to, to + off). `to` equal to the horizon: it is left on and nobody takes it off.
 struct Spell {
-  int way = 0;             ///< > 0
+  int way = 0;  ///< > 0
   Tick from = 0;
   Tick to = 0;
   friend bool operator==(const Spell&, const Spell&) = default;
 };
 
-/// A stateful thing begins to change at `at`; it is in `state` from at + change[before][state] on. It starts in 0.
+/// A stateful thing begins to change at `at`; it is in `state` from at + change[before][state] on. It starts
+/// in 0.
 struct Change {
   Tick at = 0;
   int state = 0;
@@ -52,12 +54,12 @@ struct Schedule {
 /// What a schedule is worth, most important first; less is better in every member.
 struct Value {
   int must_unplaced = 0;
-  std::int64_t must_late = 0;    ///< ticks past due, summed over must-tasks
+  std::int64_t must_late = 0;  ///< ticks past due, summed over must-tasks
   int should_unplaced = 0;
   int may_unplaced = 0;
   std::int64_t other_late = 0;
   Amount cost = 0;
-  Tick finish = 0;               ///< last end of any placed must-task
+  Tick finish = 0;  ///< last end of any placed must-task
   friend auto operator<=>(const Value&, const Value&) = default;
 };
 
