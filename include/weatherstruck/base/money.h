@@ -23,7 +23,8 @@ class Currency {
   int decimals_;
 };
 
-/// An amount; only amounts of one currency add (std::invalid_argument otherwise, std::overflow_error on overflow).
+/// An amount; only amounts of one currency add (std::invalid_argument otherwise, std::overflow_error on
+/// overflow).
 class Money {
  public:
   Money(std::int64_t minor, Currency currency) : minor_(minor), currency_(currency) {}

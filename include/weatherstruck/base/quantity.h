@@ -14,8 +14,14 @@ class Quantity {
   constexpr explicit Quantity(double value) : value_(value) {}
   [[nodiscard]] constexpr double value() const { return value_; }
 
-  constexpr Quantity& operator+=(Quantity other) { value_ += other.value_; return *this; }
-  constexpr Quantity& operator-=(Quantity other) { value_ -= other.value_; return *this; }
+  constexpr Quantity& operator+=(Quantity other) {
+    value_ += other.value_;
+    return *this;
+  }
+  constexpr Quantity& operator-=(Quantity other) {
+    value_ -= other.value_;
+    return *this;
+  }
   friend constexpr Quantity operator+(Quantity a, Quantity b) { return Quantity(a.value_ + b.value_); }
   friend constexpr Quantity operator-(Quantity a, Quantity b) { return Quantity(a.value_ - b.value_); }
   friend constexpr Quantity operator-(Quantity a) { return Quantity(-a.value_); }
@@ -30,18 +36,18 @@ class Quantity {
   double value_ = 0;
 };
 
-using Kelvins = Quantity<struct KelvinUnit>;                           ///< a difference of temperatures
-using Metres = Quantity<struct MetreUnit>;                             ///< lengths and levels on site
+using Kelvins = Quantity<struct KelvinUnit>;  ///< a difference of temperatures
+using Metres = Quantity<struct MetreUnit>;    ///< lengths and levels on site
 using SquareMetres = Quantity<struct SquareMetreUnit>;
 using CubicMetres = Quantity<struct CubicMetreUnit>;
 using Kilograms = Quantity<struct KilogramUnit>;
-using Millimetres = Quantity<struct MillimetreUnit>;                   ///< rain fallen; brick and joint sizes
-using MillimetresPerHour = Quantity<struct MillimetrePerHourUnit>;     ///< rain rate
-using MetresPerSecond = Quantity<struct MetrePerSecondUnit>;           ///< wind and gusts
-using Megapascals = Quantity<struct MegapascalUnit>;                   ///< strength, N/mm2
-using Hours = Quantity<struct HourUnit>;                               ///< labour and model time (not clock time)
-using KelvinHours = Quantity<struct KelvinHourUnit>;                   ///< maturity, frost dose
-using Fraction = Quantity<struct FractionUnit>;                        ///< 0..1: humidity, cloud, probability
+using Millimetres = Quantity<struct MillimetreUnit>;                ///< rain fallen; brick and joint sizes
+using MillimetresPerHour = Quantity<struct MillimetrePerHourUnit>;  ///< rain rate
+using MetresPerSecond = Quantity<struct MetrePerSecondUnit>;        ///< wind and gusts
+using Megapascals = Quantity<struct MegapascalUnit>;                ///< strength, N/mm2
+using Hours = Quantity<struct HourUnit>;              ///< labour and model time (not clock time)
+using KelvinHours = Quantity<struct KelvinHourUnit>;  ///< maturity, frost dose
+using Fraction = Quantity<struct FractionUnit>;       ///< 0..1: humidity, cloud, probability
 using KilogramsPerCubicMetre = Quantity<struct DensityUnit>;
 using KilogramsPerSquareMetreHour = Quantity<struct EvaporationUnit>;  ///< plastic-stage evaporation
 
@@ -62,14 +68,32 @@ class Celsius {
   double degrees_ = 0;
 };
 
-constexpr SquareMetres operator*(Metres a, Metres b) { return SquareMetres(a.value() * b.value()); }
-constexpr CubicMetres operator*(SquareMetres a, Metres b) { return CubicMetres(a.value() * b.value()); }
-constexpr CubicMetres operator*(Metres a, SquareMetres b) { return CubicMetres(a.value() * b.value()); }
-constexpr Metres operator/(SquareMetres a, Metres b) { return Metres(a.value() / b.value()); }
-constexpr SquareMetres operator/(CubicMetres a, Metres b) { return SquareMetres(a.value() / b.value()); }
-constexpr Kilograms operator*(CubicMetres a, KilogramsPerCubicMetre b) { return Kilograms(a.value() * b.value()); }
-constexpr Millimetres operator*(MillimetresPerHour a, Hours b) { return Millimetres(a.value() * b.value()); }
-constexpr Millimetres to_millimetres(Metres a) { return Millimetres(a.value() * 1000.0); }
-constexpr Metres to_metres(Millimetres a) { return Metres(a.value() / 1000.0); }
+constexpr SquareMetres operator*(Metres a, Metres b) {
+  return SquareMetres(a.value() * b.value());
+}
+constexpr CubicMetres operator*(SquareMetres a, Metres b) {
+  return CubicMetres(a.value() * b.value());
+}
+constexpr CubicMetres operator*(Metres a, SquareMetres b) {
+  return CubicMetres(a.value() * b.value());
+}
+constexpr Metres operator/(SquareMetres a, Metres b) {
+  return Metres(a.value() / b.value());
+}
+constexpr SquareMetres operator/(CubicMetres a, Metres b) {
+  return SquareMetres(a.value() / b.value());
+}
+constexpr Kilograms operator*(CubicMetres a, KilogramsPerCubicMetre b) {
+  return Kilograms(a.value() * b.value());
+}
+constexpr Millimetres operator*(MillimetresPerHour a, Hours b) {
+  return Millimetres(a.value() * b.value());
+}
+constexpr Millimetres to_millimetres(Metres a) {
+  return Millimetres(a.value() * 1000.0);
+}
+constexpr Metres to_metres(Millimetres a) {
+  return Metres(a.value() / 1000.0);
+}
 
 }  // namespace weatherstruck::base

@@ -31,7 +31,8 @@ class Random {
   bool chance(double probability) { return unit() < probability; }
   template <class T>
   void shuffle(std::span<T> items) {
-    for (std::size_t i = items.size(); i > 1; --i) std::swap(items[i - 1], items[below(i)]);
+    for (std::size_t i = items.size(); i > 1; --i)
+      std::swap(items[i - 1], items[below(i)]);
   }
 
  private:

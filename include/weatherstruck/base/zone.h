@@ -7,9 +7,9 @@
 
 namespace weatherstruck::base {
 
-using Instant = std::chrono::sys_seconds;           ///< a moment, UTC
-using LocalTime = std::chrono::local_seconds;       ///< what the clock on the wall shows
-using LocalDay = std::chrono::local_days;           ///< a date at the site
+using Instant = std::chrono::sys_seconds;      ///< a moment, UTC
+using LocalTime = std::chrono::local_seconds;  ///< what the clock on the wall shows
+using LocalDay = std::chrono::local_days;      ///< a date at the site
 
 /// What a local time stands for: exactly one moment, none (clocks went forward), or two (went back).
 struct LocalMeaning {
