@@ -1,6 +1,5 @@
 #pragma once
-// Bricks and mortar of straight runs, from geometry. Coordinating size 225 x 112.5 x 75 mm, work size
-// 215 x 102.5 x 65 mm, joints 10 mm. Counts are exact fractions of a brick, so that cutting a run in two never
+// Bricks and mortar of straight runs, from the brick size and the bond table. Counts are exact fractions of a brick, so that cutting a run in two never
 // changes them; whole bricks appear only when something is bought.
 #include <span>
 #include <vector>
@@ -11,20 +10,10 @@
 
 namespace weatherstruck::measure {
 
-inline constexpr base::Metres brick_module{0.225};      ///< length with a joint
-inline constexpr base::Metres half_brick_module{0.1125};
-inline constexpr base::Metres joint{0.010};
-
-/// 102.5, 215 or 327.5 mm.
-[[nodiscard]] base::Metres thickness_of(trade::Bond bond);
 /// Half bricks across the wall: 1, 2 or 3.
 [[nodiscard]] int leaves_of(trade::Bond bond);
-/// Exact bricks in a square metre of wall: 59.259, 118.519 or 177.778.
-[[nodiscard]] double bricks_per_square_metre(trade::Bond bond);
-/// The trade's rounded rate: 60, 120 or 180.
-[[nodiscard]] double ruled_bricks_per_square_metre(trade::Bond bond);
-/// Mortar left between solid bricks, m3 for each square metre of wall: 0.0176, 0.0452 or 0.0728.
-[[nodiscard]] double net_mortar_per_square_metre(trade::Bond bond);
+/// 102.5, 215 or 327.5 mm.
+[[nodiscard]] base::Metres thickness_of(trade::Bond bond);
 
 struct PierShape {
   base::Metres width;

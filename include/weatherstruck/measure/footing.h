@@ -11,18 +11,33 @@
 
 #include "weatherstruck/base/fault.h"
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/trade/limits.h"
+#include "weatherstruck/trade/materials.h"
 
 namespace weatherstruck::measure {
 
-/// Height of one course with its bed joint: coordinating size 225 x 112.5 x 75 mm.
-inline constexpr base::Metres course_height{0.075};
+/// Height of one course with its bed joint.
+inline constexpr base::Metres course_height = base::to_metres(trade::course_height);
+
+/// The figures of the limits table that footings are held against.
+struct FootingRules {
+  base::Metres least_thickness;    ///< limit "footing-thickness"
+  base::Metres least_overlap;      ///< limit "footing-overlap"
+  base::Metres frost_depth;        ///< limit "footing-frost-depth"
+  /// The limits in force for a job.
+  [[nodiscard]] static FootingRules from(const trade::LimitValues& limits);
+  /// Those of the `uk` set with nothing overridden: 150, 300 and 450 mm.
+  [[nodiscard]] static FootingRules uk();
+};
 
 /// Overlap of the upper length over the lower at a step: max(2 S, T, 300 mm). AD A 2E2.
 /// A fault (code "step-deeper-than-footing") where S > T; lengths > 0.
-[[nodiscard]] std::variant<base::Metres, base::Fault> step_overlap(base::Metres step, base::Metres thickness);
+[[nodiscard]] std::variant<base::Metres, base::Fault> step_overlap(base::Metres step, base::Metres thickness,
+                                                                   const FootingRules& rules);
 
 /// Least thickness max(150 mm, P), P the projection beyond the wall face on each side. AD A 2E2.
-[[nodiscard]] base::Metres least_thickness(base::Metres width, base::Metres wall_thickness);
+[[nodiscard]] base::Metres least_thickness(base::Metres width, base::Metres wall_thickness,
+                                           const FootingRules& rules);
 
 /// Whether the bottom may follow the ground without steps: slope at most 1 in 10. IRC R403.1.5 (the top is level
 /// in either case).
@@ -77,10 +92,11 @@ struct FootingPlan {
 /// would stand closer than their overlap, two courses or more, never deeper than the concrete is thick.
 /// Their number is the nearest to the drop; each stands where the ground has fallen to the middle of the step,
 /// so that the trench is never more than half a step shallower or deeper than asked for.
-[[nodiscard]] FootingPlan plan_footing(const Strip& strip, base::Metres drop);
+[[nodiscard]] FootingPlan plan_footing(const Strip& strip, base::Metres drop, const FootingRules& rules);
 
 /// The same from levels read on the ground: `along` strictly rising, at least two. A reading above an earlier one
 /// counts as level with it.
-[[nodiscard]] FootingPlan plan_footing(const Strip& strip, std::span<const Level> ground);
+[[nodiscard]] FootingPlan plan_footing(const Strip& strip, std::span<const Level> ground,
+                                       const FootingRules& rules);
 
 }  // namespace weatherstruck::measure

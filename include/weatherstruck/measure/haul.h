@@ -23,18 +23,25 @@ enum class CarryMethod {
   bucket         ///< by hand all the way: too narrow for a barrow
 };
 
-/// One haul. Amounts are as used, loose; a barrow holds `barrow` of them struck level.
+/// One haul.
 struct Haul {
   CarryMethod method = CarryMethod::barrow;
-  int trips = 0;               ///< barrow loads, or bucket pairs where there is no barrow
+  int trips = 0;               ///< barrow loads, or trips with both hands full where a barrow cannot pass
   base::Hours hours;           ///< one person at the norm, loading and tipping counted
-  base::Hours per_cubic_metre;
 };
 
-/// @param volume loose, >= 0  @param barrow heaped volume of his barrow, > 0
+/// Barrow all the way, or over the stairs by hand, or all by hand: from the narrowest place, the stairs and the
+/// grade, by the norms table.
+[[nodiscard]] CarryMethod method_for(const CarryRoute& route);
+
+/// Loose material: sand, ballast, soil, concrete.
+/// @param volume as used, >= 0  @param barrow what his barrow holds, > 0
 [[nodiscard]] Haul haul(const CarryRoute& route, base::CubicMetres volume, base::CubicMetres barrow);
-/// Counted things (bricks, flags, bags) by `each` of room they take in the barrow and `per_load` at most in a load.
-[[nodiscard]] Haul haul_count(const CarryRoute& route, double count, double per_load, base::CubicMetres barrow);
+
+/// Counted things.
+/// @param count >= 0  @param per_barrow and @param per_hand_trip: most in one load, > 0
+[[nodiscard]] Haul haul_count(const CarryRoute& route, double count, double per_barrow, double per_hand_trip);
+
 /// Place of the route with the least hours for one cubic metre, the first of equals; nullopt if there is none.
 [[nodiscard]] std::optional<std::size_t> best_route(std::span<const CarryRoute> routes, base::CubicMetres barrow);
 
