@@ -7,6 +7,7 @@
 
 #include "weatherstruck/base/quantity.h"
 #include "weatherstruck/trade/kinds.h"
+#include "weatherstruck/trade/limits.h"
 #include "weatherstruck/trade/source.h"
 
 namespace weatherstruck::trade {
@@ -51,7 +52,9 @@ struct DayFacts {
   bool alone = true;
 };
 
-/// Cautions that the day calls for, most relevant first, at most `most`; never one twice.
-[[nodiscard]] std::vector<const CautionRow*> choose_cautions(const DayFacts& day, std::size_t most = 2);
+/// Cautions that the day calls for under these limits (trench, lift, hours, canopy), most relevant first, at
+/// most `most`; never one twice.
+[[nodiscard]] std::vector<const CautionRow*> choose_cautions(const DayFacts& day, const LimitValues& limits,
+                                                             std::size_t most = 2);
 
 }  // namespace weatherstruck::trade
