@@ -2,8 +2,10 @@
 // Weather as a table: what stations, spreadsheets and services export. One header line, one row a step.
 //
 // Separator comma, semicolon or tab, found from the header; decimal comma where the separator is not one;
-// quotes as in RFC 4180; a byte order mark is skipped; lines that begin with # are remarks. Missing: an empty field, NA, NaN, null, -,
-// --, ---, or -9999 and -999. Units stand in the header, in brackets or after the name: degC, F, K; m/s, km/h, mph, kn;
+// quotes as in RFC 4180; a byte order mark is skipped; lines that begin with # are remarks. Missing: an empty
+// field, NA, NaN, null, -,
+// --, ---, or -9999 and -999. Units stand in the header, in brackets or after the name: degC, F, K; m/s,
+// km/h, mph, kn;
 // %, 0-1, okta; mm, cm, in. Without one: degC, m/s, %, mm.
 // Times: ISO 8601 with or without an offset, dd.mm.yyyy hh:mm, dd-mon-yyyy hh:mm, seconds since 1970, or a
 // date and a time in two columns.

@@ -9,13 +9,16 @@
 
 namespace weatherstruck::feed {
 
-inline constexpr std::size_t kMostForecastBytes = std::size_t{16} << 20;  ///< 16 MiB; real answers have 0.1-0.3 MB
+inline constexpr std::size_t kMostForecastBytes = std::size_t{16}
+                                                  << 20;  ///< 16 MiB; real answers have 0.1-0.3 MB
 
 /// The whole file.
-/// @throws base::InputError "no-such-file", "not-a-file" (a folder, a device), "unreadable", "too-big", "empty-input"
+/// @throws base::InputError "no-such-file", "not-a-file" (a folder, a device), "unreadable", "too-big",
+/// "empty-input"
 [[nodiscard]] std::string read_forecast_bytes(const std::filesystem::path& path);
 
 /// read_forecast over read_forecast_bytes.
-[[nodiscard]] sky::Series read_forecast_file(const std::filesystem::path& path, const ReadOptions& options = {});
+[[nodiscard]] sky::Series read_forecast_file(const std::filesystem::path& path,
+                                             const ReadOptions& options = {});
 
 }  // namespace weatherstruck::feed

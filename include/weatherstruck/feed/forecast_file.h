@@ -14,7 +14,8 @@ namespace weatherstruck::feed {
 struct ReadOptions {
   /// The zone of local times that carry no offset (CSV). Without it such times are a fault, not a guess.
   std::optional<base::Zone> zone;
-  /// Whether a CSV row's stamp begins or ends the hour its rain fell in. Unset: it begins it, and a note says so.
+  /// Whether a CSV row's stamp begins or ends the hour its rain fell in. Unset: it begins it, and a note says
+  /// so.
   std::optional<sky::StampMeans> stamp;
   /// Gust over mean wind where the source has no gusts, 1..5.
   double gust_factor = sky::GustFactor::inland;

@@ -19,8 +19,8 @@ namespace weatherstruck::feed {
 [[nodiscard]] sky::Series read_nws_grid(const files::Json& document, const ReadOptions& options,
                                         base::Faults& faults);
 
-/// "P1DT2H", "PT6H", "PT90M", "P7D": whole days, hours and minutes, at least one, not zero, at most 400 days. No years,
-/// months, weeks, seconds or fractions: the service does not use them.
+/// "P1DT2H", "PT6H", "PT90M", "P7D": whole days, hours and minutes, at least one, not zero, at most 400 days.
+/// No years, months, weeks, seconds or fractions: the service does not use them.
 [[nodiscard]] std::optional<std::chrono::seconds> parse_duration(std::string_view text);
 
 }  // namespace weatherstruck::feed

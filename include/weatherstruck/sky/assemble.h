@@ -50,7 +50,8 @@ struct GustFactor {
 /// every part is a whole number of 0.1 mm and the parts add to the total rounded to 0.1 mm. Largest
 /// remainder; equal remainders go to the earlier part.
 /// @throws std::invalid_argument for weights as above, or a total that is negative or not finite
-[[nodiscard]] std::vector<base::Millimetres> split_total(base::Millimetres total, std::span<const double> weights);
+[[nodiscard]] std::vector<base::Millimetres> split_total(base::Millimetres total,
+                                                         std::span<const double> weights);
 
 /// Collects what a source says and hands back the series. Call order does not matter.
 class SeriesBuilder {
@@ -79,9 +80,9 @@ class SeriesBuilder {
   void derive_gusts(double factor);
 
   /// The series with source, attribution, place and issue taken from `heading`, hours from here. Adds notes:
-  /// "gap" (hours without any value inside the series), "ends-early" (a layer that stops before the
-  /// others), "split" (rain of longer intervals shared out), "held" (values between the source's steps).
-  /// Hours without any value at both ends are dropped.
+  /// "gap" (hours without any value, or without one layer, inside the series), "ends-early" (a layer that
+  /// stops before the others), "split" (rain of longer intervals shared out), "held" (values between the
+  /// source's steps). Hours without any value at both ends are dropped.
   [[nodiscard]] Series finish(Series heading) const;
 
  private:
@@ -96,8 +97,8 @@ class SeriesBuilder {
 [[nodiscard]] std::optional<Stretch> first_overlap(std::vector<Stretch> stretches);
 
 /// Two series as one: hour by hour and value by value the one issued later (the second argument where
-/// either does not say) wins, and what it does not have comes from the other. A derived value never
-/// hides a given one of the same issue. Hours between the two are records without values, with a "gap" note.
+/// either does not say) wins, and what it does not have comes from the other. A gust always comes
+/// from the same series as its wind. Hours between the two are records without values, with a "gap" note.
 /// Source, place and issue are the winner's.
 [[nodiscard]] Series join(const Series& a, const Series& b);
 

@@ -16,9 +16,9 @@ namespace weatherstruck::sky {
 
 /// Angles in degrees, but for the radius (astronomical units). Names follow the report.
 struct SunPosition {
-  double zenith = 0;      ///< topocentric, refraction included; 0 overhead
-  double azimuth = 0;     ///< from north through east, 0..360
-  double elevation = 0;   ///< topocentric without refraction
+  double zenith = 0;                  ///< topocentric, refraction included; 0 overhead
+  double azimuth = 0;                 ///< from north through east, 0..360
+  double elevation = 0;               ///< topocentric without refraction
   double heliocentric_longitude = 0;  ///< L, 0..360
   double heliocentric_latitude = 0;   ///< B
   double radius = 0;                  ///< R, the sun's distance
@@ -38,7 +38,7 @@ struct SunPosition {
                                        double pressure_mbar, double temperature_c, double delta_t_s,
                                        base::Instant when);
 
-/// Degrees of the sun's centre against the level horizon, without refraction or parallax.
+/// Degrees of the sun's centre against the level horizon, as seen from the ground, without refraction.
 inline constexpr double kSunriseElevation = -50.0 / 60.0;
 inline constexpr double kCivilElevation = -6.0;
 
