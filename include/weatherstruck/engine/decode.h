@@ -1,0 +1,70 @@
+#pragma once
+// From an order of tasks to a schedule: the serial decoder, and the list plan made with it.
+#include <vector>
+
+#include "weatherstruck/engine/schedule.h"
+
+namespace weatherstruck::engine {
+
+/// What stood in the way of a task while the decoder looked for its place.
+struct Blocker {
+  enum class Kind {
+    link,       ///< waited for `id` (a link)
+    cure,       ///< waited for cure link `id`
+    clock,      ///< its work clock stood still; `cause` says why
+    resource,   ///< resource `id` was taken or not there
+    bucket,     ///< the day's amount of resource `id` was used up
+    state,      ///< stateful `id` could not be in the wanted state
+    guard,      ///< guard `id` of the way would be overrun
+    keep,       ///< keep `id` could not be protected, or not uncovered in time
+    span,       ///< it would be under way for too long
+    short_run,  ///< the time left was too short for set-up and the first break
+    order       ///< held back by the plan itself (Genes::not_before)
+  };
+  Kind kind{};
+  int id = 0;
+  CauseId cause = 0;
+  Tick from = 0;  ///< the starts [from, to) that it ruled out
+  Tick to = 0;
+};
+
+/// What the decoder is told beside the network.
+struct Genes {
+  std::vector<TaskId>
+      order;             ///< all tasks; a task whose predecessors are later is held until they are placed
+  std::vector<int> way;  ///< for each task: the way to use, or -1: whichever ends first
+  std::vector<Tick> not_before;  ///< for each task
+  std::vector<char> left_out;    ///< for each task: do not place it
+};
+
+struct Decoded {
+  Schedule schedule;
+  Value value;
+  std::vector<std::vector<Blocker>>
+      why;  ///< for each task, earliest first: what kept it from starting sooner
+  /// A most-link that a task could not meet: (link, first tick at which its `to` could otherwise be), or link
+  /// -1.
+  int missed_link = -1;
+  Tick missed_at = never;
+};
+
+/// Places every task in turn as early as it goes. Never breaks a rule of docs/engine-model.md: what cannot be
+/// placed is left out. Same input, same result.
+[[nodiscard]] Decoded decode(const Network& network, const Genes& genes);
+
+struct ListOptions {
+  int schedules = 200;  ///< decodes at most
+};
+
+struct ListPlan {
+  Decoded best;
+  Genes genes;
+  int schedules = 0;  ///< decodes made
+};
+
+/// A good plan in a moment: several priority rules, repairs of missed most-links, alternative ways where
+/// other tasks hang on them, and leaving out may- and should-tasks where must-tasks would be late.
+/// @throws std::invalid_argument with the first fault if the network is not sound
+[[nodiscard]] ListPlan plan_by_list(const Network& network, const ListOptions& options = {});
+
+}  // namespace weatherstruck::engine

@@ -1,0 +1,454 @@
+#include "workspace.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace weatherstruck::engine {
+namespace {
+
+std::size_t at(int id) {
+  return static_cast<std::size_t>(id);
+}
+
+}  // namespace
+
+Workspace::Workspace(const Network& network)
+    : net_(network),
+      used_(network.resources.size(), std::vector<int>(at(network.horizon()), 0)),
+      spells_(network.keeps.size()),
+      runs_(network.keeps.size()),
+      changes_(network.statefuls.size()),
+      starts_(network.tasks.size(), never) {
+  for (const Bucket& bucket : network.buckets)
+    bucket_used_.emplace_back(bucket.limit.size(), 0);
+}
+
+void Workspace::roll_back(Mark mark) {
+  while (log_.size() > mark) {
+    Entry entry = std::move(log_.back());
+    log_.pop_back();
+    if (auto* reserved = std::get_if<Reserved>(&entry)) {
+      apply(reserved->needs, reserved->from, reserved->to, -reserved->sign);
+    } else if (auto* spells = std::get_if<OldSpells>(&entry)) {
+      spells_[at(spells->keep)] = std::move(spells->spells);
+    } else if (auto* runs = std::get_if<OldRuns>(&entry)) {
+      runs_[at(runs->keep)] = std::move(runs->runs);
+    } else if (auto* changes = std::get_if<OldChanges>(&entry)) {
+      changes_[at(changes->stateful)] = std::move(changes->changes);
+    } else if (auto* start = std::get_if<OldStart>(&entry)) {
+      starts_[at(start->task)] = start->start;
+    }
+  }
+}
+
+void Workspace::apply(const std::vector<Need>& needs, Tick from, Tick to, int sign) {
+  for (const Need& need : needs) {
+    auto& used = used_[at(need.resource)];
+    for (Tick t = from; t < to; ++t)
+      used[at(t)] += sign * need.quantity;
+    for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
+      if (net_.buckets[b].resource != need.resource) continue;
+      for (Tick t = from; t < to; ++t)
+        bucket_used_[b][at(net_.day_of(t))] += sign * need.quantity;
+    }
+  }
+}
+
+void Workspace::release(const std::vector<Need>& needs, Tick from, Tick to) {
+  if (needs.empty() || from >= to) return;
+  apply(needs, from, to, -1);
+  log_.push_back(Reserved{needs, from, to, -1});
+}
+
+Tick Workspace::free_until(const std::vector<Need>& needs, Tick from, Tick to) const {
+  for (const Need& need : needs) {
+    const auto& used = used_[at(need.resource)];
+    const auto& capacity = net_.resources[at(need.resource)].capacity;
+    for (Tick t = from; t < to; ++t) {
+      if (used[at(t)] + need.quantity > capacity[at(net_.slot_of(t))]) {
+        to = t;
+        break;
+      }
+    }
+  }
+  return to;
+}
+
+Tick Workspace::bucket_left(ResourceId resource, Tick t) const {
+  Tick left = net_.horizon();
+  for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
+    if (net_.buckets[b].resource != resource) continue;
+    const std::size_t day = at(net_.day_of(t));
+    left = std::min(left, net_.buckets[b].limit[day] - bucket_used_[b][day]);
+  }
+  return left;
+}
+
+bool Workspace::reserve(const std::vector<Need>& needs, Tick from, Tick to) {
+  if (needs.empty() || from >= to) return true;
+  // A need listed twice for one resource is summed by taking each in turn.
+  const Mark before = mark();
+  for (const Need& need : needs) {
+    const std::vector<Need> one{need};
+    if (free_until(one, from, to) < to) {
+      roll_back(before);
+      return false;
+    }
+    apply(one, from, to, 1);
+    log_.push_back(Reserved{one, from, to, 1});
+    for (Tick t = from; t < to;) {
+      if (bucket_left(need.resource, t) < 0) {
+        roll_back(before);
+        return false;
+      }
+      const int day = net_.day_of(t);
+      while (t < to && net_.day_of(t) == day)
+        ++t;
+    }
+  }
+  return true;
+}
+
+// ---------------------------------------------------------------------------------------------- states
+
+bool Workspace::allowed(const Stateful& stateful, int state, Tick from, Tick to) const {
+  if (from >= to) return true;
+  const auto& slots = stateful.allowed[at(state)];
+  for (int slot = net_.slot_of(from); slot <= net_.slot_of(to - 1); ++slot) {
+    if (slots[at(slot)] == 0) return false;
+  }
+  return true;
+}
+
+// Makes `wanted` the changes of the thing if they keep every rule; the hands go with them.
+bool Workspace::install(StatefulId id, std::vector<Change> wanted) {
+  const Stateful& stateful = net_.statefuls[at(id)];
+  const Mark before = mark();
+  int state = 0;
+  for (const Change& change : changes_[at(id)]) {
+    release(stateful.hands, change.at, change.at + stateful.change[at(state)][at(change.state)]);
+    state = change.state;
+  }
+  state = 0;
+  Tick holds_from = 0;
+  bool sound = true;
+  for (std::size_t i = 0; sound && i < wanted.size(); ++i) {
+    const Change& change = wanted[i];
+    const Tick over = change.at + stateful.change[at(state)][at(change.state)];
+    sound = change.at >= holds_from && over <= net_.horizon() && allowed(stateful, state, holds_from, over) &&
+            allowed(stateful, change.state, change.at, over) && reserve(stateful.hands, change.at, over);
+    state = change.state;
+    holds_from = over;
+  }
+  if (!sound || !allowed(stateful, state, holds_from, net_.horizon())) {
+    roll_back(before);
+    return false;
+  }
+  log_.push_back(OldChanges{id, std::move(changes_[at(id)])});
+  changes_[at(id)] = std::move(wanted);
+  return true;
+}
+
+bool Workspace::hold_state(const StateNeed& need, Tick from, Tick to) {
+  const Stateful& stateful = net_.statefuls[at(need.stateful)];
+  const std::vector<Change>& changes = changes_[at(need.stateful)];
+  // `next` is the first change that begins after `from`.
+  std::size_t next = 0;
+  int before = 0;  // the state before the change in force
+  int state = 0;
+  Tick holds_from = 0;
+  for (; next < changes.size() && changes[next].at <= from; ++next) {
+    before = state;
+    state = changes[next].state;
+    holds_from = changes[next].at + stateful.change[at(before)][at(state)];
+  }
+  const Tick changes_at = next < changes.size() ? changes[next].at : net_.horizon();
+  if (state == need.state && holds_from <= from) {
+    if (changes_at >= to) return true;
+    std::vector<Change> wanted = changes;  // in place already, but it leaves too soon: let it leave later
+    wanted[next].at = to;
+    return install(need.stateful, std::move(wanted));
+  }
+  // In use over another place, or wanted down while it is up.
+  if (state != 0 || need.state == 0) return false;
+  if (next > 0) {
+    // It came down before `from`. From this place: then let it stay up. From another: perhaps it moves
+    // straight here.
+    std::vector<Change> wanted = changes;
+    wanted[next - 1].at = to;
+    if (before == need.state && install(need.stateful, wanted)) return true;
+    if (before != need.state && before != 0) {
+      wanted[next - 1] = {from - stateful.change[at(before)][at(need.state)], need.state};
+      wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(next), Change{to, 0});
+      if (install(need.stateful, std::move(wanted))) return true;
+    }
+  }
+  const Tick up = stateful.change[0][at(need.state)];
+  if (from < up) return false;
+  std::vector<Change> wanted = changes;
+  wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(next),
+                {Change{from - up, need.state}, Change{to, 0}});
+  return install(need.stateful, std::move(wanted));
+}
+
+// ----------------------------------------------------------------------------------------------- keeps
+
+Tick Workspace::gone(KeepId keep, const Spell& spell) const {
+  return spell.to == net_.horizon() ? spell.to : spell.to + net_.keeps[at(keep)].ways[at(spell.way)].off;
+}
+
+void Workspace::drop_spell(KeepId keep, std::size_t index) {
+  auto& spells = spells_[at(keep)];
+  const Spell spell = spells[index];
+  const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+  log_.push_back(OldSpells{keep, spells});
+  spells.erase(spells.begin() + static_cast<std::ptrdiff_t>(index));
+  release(way.hands, spell.from, spell.from + way.on);
+  release(way.area, spell.from, gone(keep, spell));
+  if (spell.to != net_.horizon()) release(way.hands, spell.to, spell.to + way.off);
+}
+
+bool Workspace::add_spell(KeepId keep, const Spell& spell) {
+  const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+  const Mark before = mark();
+  const Tick end = gone(keep, spell);
+  const bool ok = spell.to >= spell.from + way.on && end <= net_.horizon() &&
+                  reserve(way.hands, spell.from, spell.from + way.on) &&
+                  (spell.to == net_.horizon() || reserve(way.hands, spell.to, spell.to + way.off)) &&
+                  reserve(way.area, spell.from, end) &&
+                  (!way.state || hold_state(*way.state, spell.from + way.on, spell.to));
+  if (!ok) {
+    roll_back(before);
+    return false;
+  }
+  auto& spells = spells_[at(keep)];
+  log_.push_back(OldSpells{keep, spells});
+  auto place = spells.begin();
+  while (place != spells.end() && place->from < spell.from)
+    ++place;
+  spells.insert(place, spell);
+  return true;
+}
+
+// Clears [start, end) of covers; a cover that was on before is kept until just before where it still does
+// something.
+bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
+  for (std::size_t i = 0; i < spells_[at(keep)].size();) {
+    const Spell spell = spells_[at(keep)][i];
+    if (spell.from >= end || gone(keep, spell) <= start) {
+      ++i;
+      continue;
+    }
+    const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+    drop_spell(keep, i);
+    // Hands may be busy right before; look back a little for when they could take it off.
+    for (Tick off = start - way.off;
+         off > spell.from + way.on && off + way.off + 3 * net_.ticks_per_slot >= start; --off) {
+      if (add_spell(keep, {spell.way, spell.from, off})) {
+        ++i;
+        break;
+      }
+    }
+  }
+  return true;
+}
+
+template <class Fn>
+void Workspace::walk(KeepId keep, Tick from, Tick to, Fn&& fn) const {
+  const auto& ways = net_.keeps[at(keep)].ways;
+  Tick t = from;
+  for (const Spell& spell : spells_[at(keep)]) {
+    if (spell.to <= t) continue;
+    const Tick on = spell.from + ways[at(spell.way)].on;
+    if (on >= to) break;
+    if (on > t) {
+      if (!fn(ways[0], t, on)) return;
+      t = on;
+    }
+    const Tick off = std::min(spell.to, to);
+    if (off > t) {
+      if (!fn(ways[at(spell.way)], t, off)) return;
+      t = off;
+    }
+  }
+  if (t < to) fn(ways[0], t, to);
+}
+
+std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but) const {
+  std::vector<Stretch> list;
+  for (const KeepRun& run : runs_[at(keep)]) {
+    if (run.lays == 0 || run.task == but) continue;
+    if (!list.empty() && run.start <= list.back().end) {
+      list.back().end = std::max(list.back().end, run.end);
+    } else {
+      list.push_back({run.start, run.end});
+    }
+  }
+  return list;
+}
+
+bool Workspace::hazards_hold(KeepId id) const {
+  const Keep& keep = net_.keeps[at(id)];
+  if (keep.hazards.empty()) return true;
+  const auto laying = stretches(id, -1);
+  for (std::size_t i = 0; i < laying.size(); ++i) {
+    const Tick next = i + 1 < laying.size() ? laying[i + 1].start : net_.horizon();
+    for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+      Amount left = keep.hazards[h].until;
+      Amount exposed = 0;
+      walk(id, laying[i].end, next, [&](const CoverWay& way, Tick a, Tick b) {
+        if (left <= 0) return false;
+        const Clock& until = net_.clocks[at(way.until[h])];
+        const Tick end = std::min(b, until.advance(a, left));
+        left -= until.passed(a, end);
+        if (way.exposure[h] != no_clock) exposed += net_.clocks[at(way.exposure[h])].passed(a, end);
+        return true;
+      });
+      if (exposed > keep.hazards[h].most) return false;
+    }
+  }
+  return true;
+}
+
+bool Workspace::cure_holds(const CureLink& link, Tick start) const {
+  Tick stop = -1;
+  for (const Stretch& stretch : stretches(link.keep, link.to)) {
+    if (stretch.start >= start) break;
+    if (stretch.end > start) return false;
+    stop = stretch.end;
+  }
+  if (stop < 0) return true;
+  Amount cured = 0;
+  walk(link.keep, stop, start, [&](const CoverWay& way, Tick a, Tick b) {
+    cured += net_.clocks[at(way.cure)].passed(a, b);
+    return true;
+  });
+  return cured >= link.least;
+}
+
+bool Workspace::green_holds(KeepId id) const {
+  const Keep& keep = net_.keeps[at(id)];
+  if (!keep.green) return true;
+  const Green& green = *keep.green;
+  const Clock& clock = net_.clocks[at(green.clock)];
+  const auto laid_by = [&](Tick t) {
+    Amount sum = 0;
+    for (const KeepRun& run : runs_[at(id)]) {
+      if (run.start >= t) break;
+      sum += run.lays *
+             std::clamp<Amount>(net_.clocks[at(run.clock)].passed(run.start, t) - run.setup, 0, run.done);
+    }
+    return sum;
+  };
+  for (const Stretch& stretch : stretches(id, -1)) {
+    for (Tick t = stretch.start + 1; t <= stretch.end; ++t) {
+      const Tick firm = std::max(0, clock.retreat(t, green.firm));
+      if (laid_by(t) - laid_by(firm) > green.limit) return false;
+    }
+  }
+  return true;
+}
+
+bool Workspace::sound(KeepId keep) const {
+  if (!hazards_hold(keep) || !green_holds(keep)) return false;
+  for (const CureLink& link : net_.cure_links) {
+    if (link.keep == keep && starts_[at(link.to)] != never && !cure_holds(link, starts_[at(link.to)]))
+      return false;
+  }
+  return true;
+}
+
+// The tick by which every hazard is over if the keep is left at `from` and this way holds from then on.
+Tick Workspace::needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const {
+  Tick last = from;
+  Tick stop = from;  // progress counts from the last stop
+  for (const Stretch& stretch : stretches(id, -1)) {
+    if (stretch.end <= from) stop = stretch.end;
+  }
+  for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+    Amount left = keep.hazards[h].until;
+    walk(id, stop, from, [&](const CoverWay& past, Tick a, Tick b) {
+      left -= net_.clocks[at(past.until[h])].passed(a, b);
+      return true;
+    });
+    last = std::max(last, std::min(net_.horizon(), net_.clocks[at(way.until[h])].advance(from, left)));
+  }
+  return last;
+}
+
+// Covers the keep from `from` on if it needs it; `until` is when it is next worked on (or the horizon).
+bool Workspace::protect(KeepId id, Tick from, Tick until) {
+  if (sound(id)) return true;
+  const Keep& keep = net_.keeps[at(id)];
+  const Tick horizon = net_.horizon();
+  for (int w = 1; w < static_cast<int>(keep.ways.size()); ++w) {
+    const CoverWay& way = keep.ways[at(w)];
+    const Tick needed = needed_until(keep, way, id, from);
+    // Hands are often busy for a moment; a cover half an hour later may still do.
+    for (Tick start = from; start <= from + 2 * net_.ticks_per_slot && start + way.on < until; ++start) {
+      Mark before = mark();
+      // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
+      // on.
+      std::vector<Tick> ends;
+      if (needed < until - way.off) {
+        for (Tick end = needed; end + way.off <= until && end < needed + 2 * net_.ticks_per_slot;
+             end += net_.ticks_per_slot) {
+          ends.push_back(end);
+        }
+      }
+      if (until == horizon) {
+        ends.push_back(horizon);
+      } else {
+        for (Tick end = until - way.off; end > start && end + 4 * net_.ticks_per_slot > until; --end)
+          ends.push_back(end);
+      }
+      for (const Tick end : ends) {
+        if (end > start + way.on && add_spell(id, {w, start, end})) {
+          if (sound(id)) return true;
+          roll_back(before);
+        }
+      }
+    }
+  }
+  return false;
+}
+
+bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep) {
+  for (const Touch& touch : task.touches) {
+    const KeepId keep = touch.keep;
+    failed_keep = keep;
+    if (!uncover_for(keep, run.start, run.end)) return false;
+    auto& runs = runs_[at(keep)];
+    log_.push_back(OldRuns{keep, runs});
+    KeepRun entry = run;
+    entry.lays = touch.lays;
+    auto place = runs.begin();
+    while (place != runs.end() && place->start <= entry.start)
+      ++place;
+    runs.insert(place, entry);
+    Tick until = net_.horizon();
+    for (const KeepRun& other : runs) {
+      if (other.start >= run.end) {
+        until = other.start;
+        break;
+      }
+    }
+    if (!protect(keep, run.end, until)) return false;
+  }
+  return true;
+}
+
+int Workspace::failing_cure(TaskId to, Tick start) const {
+  for (std::size_t i = 0; i < net_.cure_links.size(); ++i) {
+    const CureLink& link = net_.cure_links[i];
+    if (link.to == to && !cure_holds(link, start)) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+void Workspace::set_start(TaskId task, Tick start) {
+  log_.push_back(OldStart{task, starts_[at(task)]});
+  starts_[at(task)] = start;
+}
+
+}  // namespace weatherstruck::engine
