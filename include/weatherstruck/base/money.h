@@ -1,6 +1,7 @@
 #pragma once
 // Money in whole minor units of one ISO 4217 currency. No floating point ever holds money.
 #include <array>
+#include <concepts>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -28,6 +29,8 @@ class Currency {
 class Money {
  public:
   Money(std::int64_t minor, Currency currency) : minor_(minor), currency_(currency) {}
+  template <std::floating_point Number>
+  Money(Number, Currency) = delete;
   [[nodiscard]] std::int64_t minor() const { return minor_; }
   [[nodiscard]] const Currency& currency() const { return currency_; }
   Money operator+(const Money& other) const;

@@ -1,5 +1,5 @@
 #pragma once
-// Small helpers on UTF-8 text and on how times and numbers are spoken. Locale never matters here.
+// Small functions on UTF-8 text and on how times and numbers are spoken. Locale never matters here.
 #include <chrono>
 #include <cstddef>
 #include <optional>
