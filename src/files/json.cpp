@@ -73,6 +73,8 @@ class Parser {
   }
 
  private:
+  using Members = Json::object_t::Container;
+
   Json document() {
     if (text_.size() > limits_.most_bytes) {
       note({"too-big", "line 1", fmt::format("{} bytes", text_.size()),
@@ -106,7 +108,7 @@ class Parser {
   // Columns count characters, as an editor does, not bytes.
   [[nodiscard]] std::string place(std::size_t line, std::size_t line_start, std::size_t offset) const {
     std::size_t column = 1;
-    for (std::size_t i = line_start; i < offset; ++i) column += is_continuation(text_[i]) ? 0 : 1;
+    for (std::size_t i = line_start; i < offset; ++i) column += is_continuation(text_[i]) ? 0U : 1U;
     return fmt::format("line {}, column {}", line, column);
   }
   [[nodiscard]] std::string place_of(std::size_t offset) const { return place(line_, line_start_, offset); }
@@ -263,13 +265,13 @@ class Parser {
       pointer_.resize(length);
       // Straight to the list beneath: the map's own insert looks through all keys, which a file of
       // a million keys would make dear. Equal keys are looked for once, below.
-      object.Json::object_t::Container::emplace_back(std::move(key), std::move(value));
+      static_cast<Members&>(object).emplace_back(std::move(key), std::move(value));
     } while (another('}', opened));
     note_duplicates(object, key_lines);
     return Json(std::move(object));
   }
 
-  void note_duplicates(const Json::object_t& object, const std::vector<std::size_t>& key_lines) {
+  void note_duplicates(const Members& object, const std::vector<std::size_t>& key_lines) {
     std::vector<std::size_t> order(object.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::sort(order.begin(), order.end(), [&object](std::size_t a, std::size_t b) {

@@ -22,6 +22,7 @@ inline constexpr int job_schema_version = 1;
 struct JobRead {
   std::optional<works::Job> job;
   base::Faults faults;  ///< in the order of the text; places are JSON pointers, or line and column where the text is no JSON
+  base::Faults advice;  ///< of the works checks: worth showing, stops nothing
   JsonLines lines;      ///< line of each value, for showing beside a fault; see line_of()
   /// The keys each shape of the document was asked for, for the test against the schema.
   std::map<std::string, std::set<std::string>, std::less<>> shapes;

@@ -45,9 +45,9 @@ class Reading {
   std::map<std::string, std::set<std::string>, std::less<>> shapes_;
 };
 
-/// Reads one object. Methods without a fallback need the key ("missing-key" otherwise). Codes: "wrong-type",
+/// Reads one object. Methods without a fallback need the key. Codes: "missing-key", "wrong-type",
 /// "out-of-range", "bad-word", "bad-name", "bad-text", "bad-time", "bad-span", "bad-money", "nonexistent-time",
-/// "ambiguous-time", "unknown-key", "too-many".
+/// "ambiguous-time", "unknown-key", "too-many", "too-few".
 class ObjectReader {
  public:
   /// `value` must outlive the reader. Anything but an object is a fault, and then reads as an empty one
@@ -87,8 +87,9 @@ class ObjectReader {
     return at ? words[*at].value : fallback.value_or(words.front().value);
   }
 
-  /// The object under a key; an empty one where it is absent (a fault if `needed`). null if absent.
-  const Json* member(std::string_view key, bool needed = false);
+  /// The value under a key, of whatever kind; null where it is absent, which is a fault if `expected` says
+  /// what should stand there.
+  const Json* member(std::string_view key, std::string_view expected = "");
   /// The list under a key, at most `most` long; empty where absent.
   const Json::array_t& list(std::string_view key, std::size_t most, std::size_t least = 0);
 
@@ -96,7 +97,6 @@ class ObjectReader {
   void finish();
 
  private:
-  const Json* find(std::string_view key, bool needed);
   void wrong_type(std::string_view key, const Json& value, std::string expected, std::string remedy);
   void fault(std::string code, std::string place, std::string found, std::string expected, std::string remedy);
   std::optional<std::size_t> word_position(std::string_view key, const std::vector<std::string>& known, bool needed);

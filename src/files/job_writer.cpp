@@ -1,0 +1,308 @@
+#include "weatherstruck/files/job_writer.h"
+
+#include <chrono>
+#include <cmath>
+#include <type_traits>
+#include <utility>
+#include <variant>
+
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/files/clock_text.h"
+#include "weatherstruck/files/job_reader.h"
+#include "weatherstruck/files/words.h"
+
+namespace weatherstruck::files {
+namespace {
+
+// A whole number is written without a decimal point, as people write it.
+Json number(double value) {
+  if (std::floor(value) == value && std::abs(value) < 1e15) return Json(static_cast<std::int64_t>(value));
+  return Json(value);
+}
+
+template <class Unit>
+Json number(base::Quantity<Unit> value) {
+  return number(value.value());
+}
+
+// Hours that are no short decimal are written as "h:mm", if they are whole minutes.
+Json duration(base::Hours value) {
+  const double quarters = value.value() * 4;
+  const auto text = duration_text(value);
+  if (quarters == std::floor(quarters) || !text) return number(value);
+  return Json(*text);
+}
+
+// From cubic metres; thousandths of a litre are beyond any mixer, and dropping them keeps 0.09 at 90.
+Json litres(base::CubicMetres value) { return number(std::round(value.value() * 1e6) / 1e3); }
+
+Json spans(const std::vector<works::DaySpan>& list) {
+  Json out = Json::array();
+  for (const auto& span : list) out.push_back(span_text(span));
+  return out;
+}
+
+Json strings(const std::vector<std::string>& list) {
+  Json out = Json::array();
+  for (const auto& text : list) out.push_back(text);
+  return out;
+}
+
+Json site_json(const works::Site& site) {
+  Json out = Json::object();
+  out["latitude"] = number(site.latitude);
+  out["longitude"] = number(site.longitude);
+  if (site.altitude) out["altitude"] = number(*site.altitude);
+  out["zone"] = site.zone.name();
+  out["soil"] = word_for(site.soil);
+  out["routes"] = Json::array();
+  for (const auto& route : site.routes) {
+    out["routes"].push_back({{"name", route.name},
+                             {"length", number(route.length)},
+                             {"rise", number(route.rise)},
+                             {"steps", route.steps},
+                             {"narrowest", number(route.narrowest)},
+                             {"shut_by", strings(route.shut_by)}});
+  }
+  out["noisy"] = {{"monday_to_friday", spans(site.noisy.monday_to_friday)},
+                  {"saturday", spans(site.noisy.saturday)},
+                  {"sunday", spans(site.noisy.sunday)}};
+  return out;
+}
+
+Json trip_json(const works::Trip& trip) {
+  return {{"leave_home", moment_text(trip.leave_home, trip.home_zone)},
+          {"home_by", moment_text(trip.home_by, trip.home_zone)},
+          {"drive_out", duration(trip.drive_out)},
+          {"drive_back", duration(trip.drive_back)},
+          {"home_zone", trip.home_zone.name()},
+          {"working_day", span_text(trip.working_day)},
+          {"longest_day", duration(trip.longest_day)}};
+}
+
+Json kit_json(const works::Kit& kit) {
+  Json out = {{"mixer_litres", litres(kit.mixer)},
+              {"barrow_litres", litres(kit.barrow)},
+              {"hessian", number(kit.hessian)},
+              {"sheet", number(kit.sheet)},
+              {"mats", number(kit.mats)}};
+  if (kit.canopy) {
+    out["canopy"] = {{"length", number(kit.canopy->length)},
+                     {"width", number(kit.canopy->width)},
+                     {"pitch_minutes", kit.canopy->pitch.count()},
+                     {"move_minutes", kit.canopy->move.count()},
+                     {"strike_minutes", kit.canopy->strike.count()},
+                     {"gust_limit", number(kit.canopy->gust_limit)}};
+  }
+  out["floodlights"] = kit.floodlights;
+  out["van_payload"] = number(kit.van_payload);
+  out["van_volume"] = number(kit.van_volume);
+  return out;
+}
+
+Json practice_json(const works::Practice& practice) {
+  return {{"concrete", word_for(practice.concrete)},
+          {"cement", word_for(practice.cement)},
+          {"wetness", word_for(practice.wetness)},
+          {"mortar", word_for(practice.mortar)},
+          {"mortar_below", word_for(practice.mortar_below)},
+          {"binder", word_for(practice.binder)},
+          {"brick_waste", number(practice.brick_waste)},
+          {"mortar_waste", number(practice.mortar_waste)},
+          {"concrete_waste", number(practice.concrete_waste)},
+          {"flag_waste", number(practice.flag_waste)}};
+}
+
+void add_members(Json& out, const works::Footing& part) {
+  out["length"] = number(part.length);
+  out["width"] = number(part.width);
+  out["thickness"] = number(part.thickness);
+  out["depth"] = number(part.depth);
+  out["drop"] = number(part.drop);
+}
+
+void add_members(Json& out, const works::Wall& part) {
+  out["footing"] = part.footing;
+  out["length"] = number(part.length);
+  out["courses"] = part.courses;
+  out["courses_below"] = part.courses_below;
+  out["bond"] = word_for(part.bond);
+  out["brick"] = word_for(part.brick);
+  out["brick_below"] = word_for(part.brick_below);
+  out["joints"] = word_for(part.joints);
+  out["shared_corners"] = part.shared_corners;
+  out["piers"] = Json::array();
+  for (const auto& pier : part.piers) {
+    out["piers"].push_back({{"width", number(pier.width)}, {"projection", number(pier.projection)}});
+  }
+  out["openings"] = Json::array();
+  for (const auto& opening : part.openings) {
+    out["openings"].push_back({{"width", number(opening.width)}, {"from_course", opening.from_course}});
+  }
+  out["plate"] = part.plate;
+  out["coping"] = part.coping;
+}
+
+void add_members(Json& out, const works::Base& part) {
+  out["length"] = number(part.length);
+  out["width"] = number(part.width);
+  out["drop_along_length"] = number(part.drop_along_length);
+  out["drop_along_width"] = number(part.drop_along_width);
+  out["courses"] = part.courses;
+  out["courses_below"] = part.courses_below;
+  out["door_side"] = part.door_side ? word_for(*part.door_side) : "none";
+  out["door_width"] = number(part.door_width);
+  out["footing_width"] = number(part.footing_width);
+  out["footing_thickness"] = number(part.footing_thickness);
+  out["footing_depth"] = number(part.footing_depth);
+  out["bond"] = word_for(part.bond);
+  out["brick"] = word_for(part.brick);
+  out["brick_below"] = word_for(part.brick_below);
+  out["joints"] = word_for(part.joints);
+  out["plates"] = part.plates;
+}
+
+void add_members(Json& out, const works::Bed& part) {
+  out["length"] = number(part.length);
+  out["width"] = number(part.width);
+  out["courses"] = part.courses;
+  out["sides"] = part.sides;
+  out["footing_width"] = number(part.footing_width);
+  out["footing_thickness"] = number(part.footing_thickness);
+  out["footing_depth"] = number(part.footing_depth);
+  out["drop"] = number(part.drop);
+  out["bond"] = word_for(part.bond);
+  out["brick"] = word_for(part.brick);
+  out["joints"] = word_for(part.joints);
+  out["filled"] = part.filled;
+}
+
+void add_members(Json& out, const works::Path& part) {
+  out["length"] = number(part.length);
+  out["width"] = number(part.width);
+  out["surface"] = word_for(part.surface);
+  out["flag_length"] = number(part.flag_length);
+  out["flag_width"] = number(part.flag_width);
+  out["subbase"] = number(part.subbase);
+}
+
+void add_members(Json& out, const works::Steps& part) {
+  out["count"] = part.count;
+  out["width"] = number(part.width);
+  out["going"] = number(part.going);
+  out["riser"] = number(part.riser);
+}
+
+void add_members(Json& out, const works::Box& part) {
+  out["length"] = number(part.length);
+  out["width"] = number(part.width);
+  out["courses"] = part.courses;
+  out["brick"] = word_for(part.brick);
+  out["joints"] = word_for(part.joints);
+}
+
+constexpr const char* kind_of(const works::Footing&) { return "footing"; }
+constexpr const char* kind_of(const works::Wall&) { return "wall"; }
+constexpr const char* kind_of(const works::Base&) { return "base"; }
+constexpr const char* kind_of(const works::Bed&) { return "bed"; }
+constexpr const char* kind_of(const works::Path&) { return "path"; }
+constexpr const char* kind_of(const works::Steps&) { return "steps"; }
+constexpr const char* kind_of(const works::Box&) { return "box"; }
+
+works::Importance importance_of(const works::Job& job, const works::Name& part) {
+  for (const auto& one : job.importance) {
+    if (one.part == part) return one.importance;
+  }
+  return works::Importance::must;
+}
+
+Json parts_json(const works::Job& job) {
+  Json out = Json::array();
+  for (const auto& part : job.parts) {
+    out.push_back(std::visit(
+        [&job](const auto& any) {
+          Json one = {{"kind", kind_of(any)}, {"name", any.name}, {"importance", word_for(importance_of(job, any.name))}};
+          add_members(one, any);
+          return one;
+        },
+        part));
+  }
+  return out;
+}
+
+Json tasks_json(const works::Job& job) {
+  Json out = Json::array();
+  for (const auto& task : job.tasks) {
+    out.push_back({{"name", task.name},
+                   {"title", task.title},
+                   {"operation", word_for(task.operation)},
+                   {"hours", duration(task.hours)},
+                   {"people", task.people},
+                   {"after", strings(task.after)},
+                   {"importance", word_for(task.importance)},
+                   {"noisy", task.noisy}});
+  }
+  return out;
+}
+
+Json supplies_json(const works::Job& job) {
+  const auto& supplies = job.supplies;
+  Json out = Json::object();
+  if (supplies.merchant) {
+    out["merchant"] = {{"drive_each_way", duration(supplies.merchant->drive_each_way)},
+                       {"monday_to_friday", spans(supplies.merchant->monday_to_friday)},
+                       {"saturday", spans(supplies.merchant->saturday)}};
+  }
+  out["deliveries"] = Json::array();
+  for (const auto& delivery : supplies.deliveries) {
+    out["deliveries"].push_back({{"material", delivery.material},
+                                 {"amount", number(delivery.amount)},
+                                 {"at", moment_text(delivery.at, job.site.zone)}});
+  }
+  out["on_site"] = strings(supplies.on_site);
+  return out;
+}
+
+}  // namespace
+
+Json job_to_json(const works::Job& job) {
+  Json out = Json::object();
+  out["weatherstruck"] = job_schema_version;
+  out["job"] = {{"name", job.name}, {"title", job.title}};
+  out["customer"] = {{"name", job.customer.name}, {"address", job.customer.address}};
+  out["site"] = site_json(job.site);
+  out["trip"] = trip_json(job.trip);
+  out["crew"] = Json::array();
+  for (const auto& person : job.crew) {
+    out["crew"].push_back(
+        {{"name", person.name}, {"lays_bricks", person.lays_bricks}, {"pace", number(person.pace)}});
+  }
+  out["kit"] = kit_json(job.kit);
+  Json overrides = Json::array();
+  for (const auto& one : job.limits.overrides) overrides.push_back({{"key", one.key}, {"value", number(one.value)}});
+  out["limits"] = {{"set", word_for(job.limits.set)}, {"cold_rule", word_for(job.limits.cold_rule)}};
+  out["limits"]["overrides"] = std::move(overrides);
+  out["practice"] = practice_json(job.practice);
+  out["parts"] = parts_json(job);
+  out["tasks"] = tasks_json(job);
+  out["supplies"] = supplies_json(job);
+  out["fixed_times"] = Json::array();
+  for (const auto& fixed : job.fixed) {
+    out["fixed_times"].push_back({{"title", fixed.title},
+                                  {"from", moment_text(fixed.from, job.site.zone)},
+                                  {"to", moment_text(fixed.to, job.site.zone)}});
+  }
+  out["fallbacks"] = Json::array();
+  for (const auto& fallback : job.fallbacks) {
+    Json one = {{"kind", word_for(fallback.kind)}, {"part", fallback.part}};
+    if (fallback.price) one["price"] = fallback.price->text();
+    out["fallbacks"].push_back(std::move(one));
+  }
+  return out;
+}
+
+std::string write_job(const works::Job& job) {
+  return job_to_json(job).dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace weatherstruck::files

@@ -1,0 +1,91 @@
+#include "weatherstruck/files/zone_source.h"
+
+#include <date/tz.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <fstream>
+#include <stdexcept>
+#include <utility>
+
+#include "weatherstruck/base/text.h"
+
+namespace weatherstruck::files {
+namespace {
+
+// Where Debian's tzdata and the library both look.
+constexpr const char* version_file = "/usr/share/zoneinfo/tzdata.zi";
+constexpr std::size_t longest_zone_name = 64;
+
+base::Zone collect(const date::time_zone& zone) {
+  using namespace std::chrono_literals;
+  const base::Instant first = std::chrono::sys_days(1970y / 1 / 1);
+  const base::Instant last = std::chrono::sys_days(2101y / 1 / 1);
+  auto info = zone.get_info(first);
+  const auto initial = info.offset;
+  const auto initial_abbreviation = info.abbrev;
+  std::vector<base::Zone::Change> changes;
+  auto offset = initial;
+  auto abbreviation = initial_abbreviation;
+  while (info.end < last) {
+    const base::Instant at = info.end;
+    info = zone.get_info(at);
+    if (info.offset != offset || info.abbrev != abbreviation) changes.push_back({at, info.offset, info.abbrev});
+    offset = info.offset;
+    abbreviation = info.abbrev;
+  }
+  return {zone.name(), initial, initial_abbreviation, std::move(changes)};
+}
+
+}  // namespace
+
+std::vector<std::string> SystemZones::names() const {
+  std::vector<std::string> out;
+  for (const auto& zone : date::get_tzdb().zones) out.push_back(zone.name());
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+ZoneRead SystemZones::find(std::string_view name) const {
+  // The library takes a name for a path below its folder; only a name from the list may reach it.
+  const auto known = names();
+  const std::string wanted(name);
+  if (std::binary_search(known.begin(), known.end(), wanted)) {
+    try {
+      return {collect(*date::locate_zone(wanted)), {}};
+    } catch (const std::runtime_error&) {
+      // A name without readable data behind it is as good as unknown.
+    }
+  }
+  std::vector<std::string> close;
+  if (name.size() <= longest_zone_name) {
+    // A city alone is the usual slip: "London" for "Europe/London".
+    for (const auto& one : known) {
+      const auto slash = one.rfind('/');
+      if (slash != std::string::npos && one.substr(slash + 1) == wanted && close.size() < 3) close.push_back(one);
+    }
+    if (const auto nearest = close.empty() ? base::nearest_name(name, known) : std::nullopt) close.push_back(*nearest);
+  }
+  std::string remedy = "Write a name such as \"Europe/London\".";
+  if (!close.empty()) {
+    remedy = "Did you mean ";
+    for (std::size_t i = 0; i < close.size(); ++i) remedy += fmt::format("{}\"{}\"", i == 0 ? "" : " or ", close[i]);
+    remedy += "?";
+  }
+  const auto cut = name.substr(0, longest_zone_name);
+  return {{},
+          base::Fault{"unknown-zone", "", fmt::format("\"{}\"{}", cut, cut.size() < name.size() ? "..." : ""),
+                      "the name of a time zone, such as \"Europe/London\"", remedy}};
+}
+
+std::string SystemZones::version() const {
+  std::ifstream in(version_file);
+  std::string hash;
+  std::string word;
+  std::string release;
+  if (in >> hash >> word >> release && hash == "#" && word == "version") return release;
+  return "unknown";
+}
+
+}  // namespace weatherstruck::files
