@@ -10,51 +10,40 @@ namespace weatherstruck::trade {
 namespace {
 
 // In order of what can go worst and soonest; the chooser takes them in this order.
+// A table reads by rows.
+// clang-format off
 constexpr std::array<CautionRow, 10> rows{{
-    {Hazard::trench_side,
-     "trench-side",
+    {Hazard::trench_side, "trench-side",
      "No trench side stands safely unsupported: keep spoil back 0.6 m, look before going in, never kneel in "
-     "it alone.",
-     {Standing::sourced, "HSE HSG185; spoil 2 ft back, OSHA"}},
-    {Hazard::buried_services,
-     "buried-services",
+     "it alone.", {Standing::sourced, "HSE HSG185; spoil 2 ft back, OSHA"}},
+    {Hazard::buried_services, "buried-services",
      "Scan for cables and pipes before the first spade, then dig by hand around anything found.",
      {Standing::sourced, "HSE HSG47"}},
-    {Hazard::tired_driving,
-     "tired-driving",
+    {Hazard::tired_driving, "tired-driving",
      "A long drive on top of a day's work: rest fifteen minutes in every two hours, or leave it till "
-     "morning.",
-     {Standing::common_practice, "13 h of work and driving in a day is the red line"}},
-    {Hazard::canopy_wind,
-     "canopy-wind",
+     "morning.", {Standing::common_practice, "13 h of work and driving in a day is the red line"}},
+    {Hazard::canopy_wind, "canopy-wind",
      "Canopy: 18 kg on every leg, start to strike it at 80 % of its wind limit, flat before the limit.",
      {Standing::sourced, "40 lb a leg (scribd 337811370); act at 60 and 80 % of the limit (bute-park.com)"}},
-    {Hazard::electricity_wet,
-     "electricity-wet",
+    {Hazard::electricity_wet, "electricity-wet",
      "Mains tools in the wet: RCD of 30 mA or 110 V, test the button, keep joints of the cable off the "
-     "ground.",
-     {Standing::sourced, "HSE HSG141, HSG150"}},
-    {Hazard::silica_dust,
-     "silica-dust",
+     "ground.", {Standing::sourced, "HSE HSG141, HSG150"}},
+    {Hazard::silica_dust, "silica-dust",
      "Cut wet, or with extraction and an FFP3 mask: brick and flag dust is silica.",
      {Standing::sourced, "HSE EH40, limit 0.1 mg/m3 over 8 h"}},
-    {Hazard::wet_cement,
-     "wet-cement",
+    {Hazard::wet_cement, "wet-cement",
      "Wet cement burns before it is felt: waterproof gloves, no kneeling in it, wash it off at once.",
      {Standing::sourced, "HSE cement leaflets; Concrete Society"}},
-    {Hazard::lifting,
-     "lifting",
+    {Hazard::lifting, "lifting",
      "Heavy lifts today: break loads down, keep them close, do not twist, carry under 10 m.",
      {Standing::sourced, "HSE INDG143, L23; the 25 kg figure from memory"}},
-    {Hazard::cold_hands,
-     "cold-hands",
+    {Hazard::cold_hands, "cold-hands",
      "Frost about: grit the walkway, dry gloves, and nothing laid on frozen ground or with frozen bricks.",
      {Standing::sourced, "NHBC 6.1.20 for frozen materials; the rest common practice"}},
-    {Hazard::alone,
-     "alone",
-     "Working alone: somebody knows where you are and when you will call.",
+    {Hazard::alone, "alone", "Working alone: somebody knows where you are and when you will call.",
      {Standing::sourced, "HSE INDG73"}},
 }};
+// clang-format on
 
 bool any_of(const DayFacts& day, bool (*test)(const OperationRow&)) {
   return std::any_of(day.operations.begin(), day.operations.end(),
