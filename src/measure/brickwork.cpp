@@ -54,15 +54,20 @@ double pier_bricks(const PierShape& pier) {
 
 int leaves_of(trade::Bond bond) {
   switch (bond) {
-    case trade::Bond::half_stretcher: return 1;
+    case trade::Bond::half_stretcher:
+      return 1;
     case trade::Bond::one_english:
-    case trade::Bond::one_flemish: return 2;
-    case trade::Bond::one_and_half_english: return 3;
+    case trade::Bond::one_flemish:
+      return 2;
+    case trade::Bond::one_and_half_english:
+      return 3;
   }
   return 1;
 }
 
-Metres thickness_of(trade::Bond bond) { return base::to_metres(trade::row_for(bond).thickness); }
+Metres thickness_of(trade::Bond bond) {
+  return base::to_metres(trade::row_for(bond).thickness);
+}
 
 RunCount count_run(const Run& run) {
   std::vector<Stretch> stretches = run.stretches;
@@ -82,15 +87,19 @@ RunCount count_run(const Run& run) {
     Course course{level, 0, 0};
     const int as_at_high_end = level - extra;
     const auto in_stretch = [&](const Stretch& s) { return as_at_high_end >= -s.extra_courses; };
-    const auto is_below = [&](const Stretch& s) { return as_at_high_end + s.extra_courses < run.courses_below; };
+    const auto is_below = [&](const Stretch& s) {
+      return as_at_high_end + s.extra_courses < run.courses_below;
+    };
     for (const Stretch& s : stretches) {
       if (!in_stretch(s)) continue;
-      const double length = cutter.left(std::max(start, s.from.value()), std::min(end, s.to.value()), as_at_high_end);
+      const double length =
+          cutter.left(std::max(start, s.from.value()), std::min(end, s.to.value()), as_at_high_end);
       (is_below(s) ? course.below : course.facing) += length / pitch.value() * leaves;
       (is_below(s) ? length_below : length_facing) += length;
     }
     for (std::size_t i = 0; i < run.piers.size(); ++i) {
-      const double at = run.length.value() * (static_cast<double>(i) + 1) / (static_cast<double>(run.piers.size()) + 1);
+      const double at =
+          run.length.value() * (static_cast<double>(i) + 1) / (static_cast<double>(run.piers.size()) + 1);
       for (const Stretch& s : stretches) {
         if (at < s.from.value() || at >= s.to.value() || !in_stretch(s)) continue;
         (is_below(s) ? course.below : course.facing) += pier_bricks(run.piers[i]);

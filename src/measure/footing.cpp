@@ -5,6 +5,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
 #include "weatherstruck/base/text.h"
 
@@ -18,7 +19,9 @@ namespace {
 
 constexpr double slack = 1e-9;  // lengths that agree to a nanometre are equal
 
-std::string in_mm(Metres length) { return base::plain_number(length.value() * 1000, 1) + " mm"; }
+std::string in_mm(Metres length) {
+  return base::plain_number(length.value() * 1000, 1) + " mm";
+}
 
 /// Ground as a fall that never turns back, piecewise straight.
 class Ground {
@@ -35,7 +38,8 @@ class Ground {
     }
     // Levels are measured from the high end, whatever the staff read there.
     const double datum = fall_at(0);
-    for (Point& point : points_) point.fall -= datum;
+    for (Point& point : points_)
+      point.fall -= datum;
     length_ = length.value();
   }
 
@@ -129,8 +133,10 @@ void lay_out(FootingPlan& plan, const Strip& strip, const Ground& ground) {
   plan.concrete = stepped_concrete(strip, static_cast<int>(plan.steps.size()), plan.step, plan.overlap);
 }
 
+// Sets that say nothing of strips (only `uk` does) are held against the same rules.
 Metres limit_in_metres(const trade::LimitValues& limits, std::string_view key) {
-  return base::to_metres(limits.depth(key));
+  if (limits.find(key) != nullptr) return base::to_metres(limits.depth(key));
+  return base::to_metres(trade::limits_for(trade::LimitSet::uk, trade::ColdRule::nbs).values.depth(key));
 }
 
 }  // namespace
@@ -159,10 +165,13 @@ Metres least_thickness(Metres width, Metres wall_thickness, const FootingRules& 
   return std::max(rules.least_thickness, (width - wall_thickness) / 2.0);
 }
 
-bool bottom_may_slope(Metres drop, Metres length) { return drop.value() * 10 <= length.value() + slack; }
+bool bottom_may_slope(Metres drop, Metres length) {
+  return drop.value() * 10 <= length.value() + slack;
+}
 
 CubicMetres stepped_concrete(const Strip& strip, int steps, Metres step, Metres overlap) {
-  return strip.width * strip.thickness * strip.length + strip.width * overlap * step * static_cast<double>(steps);
+  return strip.width * strip.thickness * strip.length +
+         strip.width * overlap * step * static_cast<double>(steps);
 }
 
 FootingPlan plan_footing(const Strip& strip, Metres drop, const FootingRules& rules) {
@@ -175,14 +184,16 @@ FootingPlan plan_footing(const Strip& strip, std::span<const Level> levels, cons
   const Ground ground(levels, strip.length);
   const Metres drop(ground.fall_at(strip.length.value()));
   if (strip.depth.value() < rules.frost_depth.value() - slack) {
-    plan.advice.push_back({"footing-shallow-for-frost", "/depth", in_mm(strip.depth),
-                           in_mm(rules.frost_depth) + " where frost can lift the ground (NHBC 4.3.3, written for houses)",
-                           "Dig deeper in clay or silt, or keep the strip covered until it is walled."});
+    plan.advice.push_back(
+        {"footing-shallow-for-frost", "/depth", in_mm(strip.depth),
+         in_mm(rules.frost_depth) + " where frost can lift the ground (NHBC 4.3.3, written for houses)",
+         "Dig deeper in clay or silt, or keep the strip covered until it is walled."});
   }
   if (strip.thickness.value() < rules.least_thickness.value() - slack) {
-    plan.advice.push_back({"footing-thin", "/thickness", in_mm(strip.thickness),
-                           in_mm(rules.least_thickness) + " or more (Approved Document A 2E2, written for houses)",
-                           "Make the concrete thicker unless the wall is very low."});
+    plan.advice.push_back(
+        {"footing-thin", "/thickness", in_mm(strip.thickness),
+         in_mm(rules.least_thickness) + " or more (Approved Document A 2E2, written for houses)",
+         "Make the concrete thicker unless the wall is very low."});
   }
   if (drop.value() < course_height.value() / 2 - slack) {
     lay_out(plan, strip, ground);

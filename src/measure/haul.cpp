@@ -26,7 +26,8 @@ double grade_factor(const CarryRoute& route) {
   return 1 + norm(key::barrow_grade_factor) * grade(route) / 0.1;
 }
 
-/// Hours for a cubic metre by barrow, stairs left out: the published norm for a short way, then so much a metre.
+/// Hours for a cubic metre by barrow, stairs left out: the published norm for a short way, then so much a
+/// metre.
 double barrow_hours_per_cubic_metre(const CarryRoute& route) {
   const double beyond = std::max(0.0, route.length.value() - norm(key::barrow_base_reach));
   return (norm(key::barrow_base) + norm(key::barrow_extra) * beyond) * grade_factor(route);
@@ -40,7 +41,9 @@ double hand_trip_hours(const CarryRoute& route, CarryMethod method) {
   return minutes / 60;
 }
 
-int whole_trips(double loads) { return static_cast<int>(std::ceil(loads - slack)); }
+int whole_trips(double loads) {
+  return static_cast<int>(std::ceil(loads - slack));
+}
 
 /// Loads are counted whole; hours go by the loads as they are, so that half the sand takes half the time.
 Haul haul_loads(const CarryRoute& route, double barrow_loads, double barrow_load_hours, double hand_loads) {
@@ -52,7 +55,8 @@ Haul haul_loads(const CarryRoute& route, double barrow_loads, double barrow_load
     case CarryMethod::relay:
       return {method, whole_trips(barrow_loads),
               Hours(barrow_loads * barrow_load_hours + hand_loads * hand_trip_hours(route, method))};
-    case CarryMethod::bucket: break;
+    case CarryMethod::bucket:
+      break;
   }
   return {method, whole_trips(hand_loads), Hours(hand_loads * hand_trip_hours(route, method))};
 }
@@ -67,7 +71,8 @@ CarryMethod method_for(const CarryRoute& route) {
 }
 
 Haul haul(const CarryRoute& route, CubicMetres volume, CubicMetres barrow) {
-  if (volume.value() < 0 || barrow.value() <= 0) throw std::invalid_argument("haul: volume or barrow out of range");
+  if (volume.value() < 0 || barrow.value() <= 0)
+    throw std::invalid_argument("haul: volume or barrow out of range");
   const double loads = volume / barrow;
   return haul_loads(route, loads, barrow_hours_per_cubic_metre(route) * barrow.value(),
                     volume.value() / (2 * norm(key::bucket_load)));

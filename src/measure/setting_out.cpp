@@ -32,7 +32,8 @@ CornerTriangle corner_triangle(Metres first, Metres second) {
 
 std::vector<Metres> gauge_marks(int courses) {
   std::vector<Metres> marks;
-  for (int k = 1; k <= courses; ++k) marks.push_back(course_height * static_cast<double>(k));
+  for (int k = 1; k <= courses; ++k)
+    marks.push_back(course_height * static_cast<double>(k));
   return marks;
 }
 

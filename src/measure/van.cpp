@@ -22,7 +22,8 @@ int fitting(double left, double each, int most) {
 }  // namespace
 
 VanPlan plan_van(std::span<const VanItem> items, Kilograms payload, CubicMetres room) {
-  if (payload.value() <= 0 || room.value() <= 0) throw std::invalid_argument("plan_van: no payload or no room");
+  if (payload.value() <= 0 || room.value() <= 0)
+    throw std::invalid_argument("plan_van: no payload or no room");
   VanPlan plan;
   std::vector<std::size_t> order;
   std::vector<int> left(items.size(), 0);
@@ -42,7 +43,9 @@ VanPlan plan_van(std::span<const VanItem> items, Kilograms payload, CubicMetres 
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return items[a].rank < items[b].rank; });
 
-  const auto anything_left = [&] { return std::any_of(left.begin(), left.end(), [](int n) { return n > 0; }); };
+  const auto anything_left = [&] {
+    return std::any_of(left.begin(), left.end(), [](int n) { return n > 0; });
+  };
   while (anything_left()) {
     VanLoad load;
     for (const std::size_t i : order) {

@@ -1,6 +1,6 @@
 #pragma once
-// Bricks and mortar of straight runs, from the brick size and the bond table. Counts are exact fractions of a brick, so that cutting a run in two never
-// changes them; whole bricks appear only when something is bought.
+// Bricks and mortar of straight runs, from the brick size and the bond table. Counts are exact fractions of a
+// brick, so that cutting a run in two never changes them; whole bricks appear only when something is bought.
 #include <span>
 #include <vector>
 
@@ -28,32 +28,32 @@ struct OpeningShape {
 
 /// A straight run in plain geometry.
 struct Run {
-  base::Metres length;                 ///< over the outside of its own corners
-  int courses = 0;                     ///< at the high end
-  int courses_below = 0;               ///< of those, out of sight; they follow the footing down its steps
+  base::Metres length;    ///< over the outside of its own corners
+  int courses = 0;        ///< at the high end
+  int courses_below = 0;  ///< of those, out of sight; they follow the footing down its steps
   trade::Bond bond = trade::Bond::half_stretcher;
-  int shared_corners = 0;              ///< ends that stop against a run which counts the corner itself
-  std::vector<PierShape> piers;        ///< full height
+  int shared_corners = 0;        ///< ends that stop against a run which counts the corner itself
+  std::vector<PierShape> piers;  ///< full height
   std::vector<OpeningShape> openings;
-  std::vector<Stretch> stretches;      ///< of its footing; empty: one, level
+  std::vector<Stretch> stretches;  ///< of its footing; empty: one, level
 };
 
 /// One course of a run, from the lowest. Below and facing are counted apart where the footing steps.
 struct Course {
-  int level = 0;                       ///< 0: the lowest of the run, at its low end
-  double below = 0;                    ///< bricks out of sight
-  double facing = 0;                   ///< bricks above
+  int level = 0;      ///< 0: the lowest of the run, at its low end
+  double below = 0;   ///< bricks out of sight
+  double facing = 0;  ///< bricks above
 };
 
 struct RunCount {
   std::vector<Course> courses;
   double below = 0;
   double facing = 0;
-  base::SquareMetres area_below{0};    ///< of wall, one face, openings out
+  base::SquareMetres area_below{0};  ///< of wall, one face, openings out
   base::SquareMetres area_facing{0};
-  base::CubicMetres mortar_below{0};   ///< net
+  base::CubicMetres mortar_below{0};  ///< net
   base::CubicMetres mortar_facing{0};
-  base::Metres height{0};              ///< at the low end
+  base::Metres height{0};  ///< at the low end
   [[nodiscard]] double bricks() const { return below + facing; }
 };
 

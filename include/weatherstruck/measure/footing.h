@@ -21,10 +21,10 @@ inline constexpr base::Metres course_height = base::to_metres(trade::course_heig
 
 /// The figures of the limits table that footings are held against.
 struct FootingRules {
-  base::Metres least_thickness;    ///< limit "footing-thickness"
-  base::Metres least_overlap;      ///< limit "footing-overlap"
-  base::Metres frost_depth;        ///< limit "footing-frost-depth"
-  /// The limits in force for a job.
+  base::Metres least_thickness;  ///< limit "footing-thickness"
+  base::Metres least_overlap;    ///< limit "footing-overlap"
+  base::Metres frost_depth;      ///< limit "footing-frost-depth"
+  /// The limits in force for a job; what its set does not have is taken from `uk`.
   [[nodiscard]] static FootingRules from(const trade::LimitValues& limits);
   /// Those of the `uk` set with nothing overridden: 150, 300 and 450 mm.
   [[nodiscard]] static FootingRules uk();
@@ -39,8 +39,8 @@ struct FootingRules {
 [[nodiscard]] base::Metres least_thickness(base::Metres width, base::Metres wall_thickness,
                                            const FootingRules& rules);
 
-/// Whether the bottom may follow the ground without steps: slope at most 1 in 10. IRC R403.1.5 (the top is level
-/// in either case).
+/// Whether the bottom may follow the ground without steps: slope at most 1 in 10. IRC R403.1.5 (the top is
+/// level in either case).
 [[nodiscard]] bool bottom_may_slope(base::Metres drop, base::Metres length);
 
 /// A strip as drawn. The ground falls along the length, first end high.
@@ -48,7 +48,7 @@ struct Strip {
   base::Metres length;
   base::Metres width;
   base::Metres thickness;
-  base::Metres depth;              ///< ground to the bottom of the concrete at the high end
+  base::Metres depth;  ///< ground to the bottom of the concrete at the high end
 };
 
 /// The ground's level at a place along a strip, metres below its level at the high end.
@@ -58,21 +58,21 @@ struct Level {
 };
 
 struct Step {
-  int number = 0;                  ///< from 1 at the high end
-  base::Metres bottom_at;          ///< where the bottom of the trench steps down
-  base::Metres top_at;             ///< where the upper concrete ends: bottom_at + overlap
-  base::Metres fall;               ///< of the concrete at this step
+  int number = 0;          ///< from 1 at the high end
+  base::Metres bottom_at;  ///< where the bottom of the trench steps down
+  base::Metres top_at;     ///< where the upper concrete ends: bottom_at + overlap
+  base::Metres fall;       ///< of the concrete at this step
 };
 
 /// A length with one level of concrete top.
 struct Stretch {
   base::Metres from;
   base::Metres to;
-  int extra_courses = 0;           ///< courses more than at the high end
+  int extra_courses = 0;  ///< courses more than at the high end
 };
 
 struct FootingPlan {
-  base::Metres step{0};            ///< height of each; zero if there are none
+  base::Metres step{0};  ///< height of each; zero if there are none
   base::Metres overlap{0};
   std::vector<Step> steps;
   std::vector<Stretch> stretches;  ///< at least one; they cover the length
@@ -84,18 +84,19 @@ struct FootingPlan {
   [[nodiscard]] int extra_courses() const { return stretches.empty() ? 0 : stretches.back().extra_courses; }
 };
 
-/// W T L + steps x W x overlap x step. Cross-check: .5 x .225 x 6 m with 3 steps of .225 and .45 overlap: 0.826875 m3.
+/// W T L + steps x W x overlap x step. Cross-check: .5 x .225 x 6 m with 3 steps of .225 and .45 overlap:
+/// 0.826875 m3.
 [[nodiscard]] base::CubicMetres stepped_concrete(const Strip& strip, int steps, base::Metres step,
                                                  base::Metres overlap);
 
 /// Steps for a fall guessed as even. Each step is one course; where the ground is so steep that such steps
 /// would stand closer than their overlap, two courses or more, never deeper than the concrete is thick.
-/// Their number is the nearest to the drop; each stands where the ground has fallen to the middle of the step,
-/// so that the trench is never more than half a step shallower or deeper than asked for.
+/// Their number is the nearest to the drop; each stands where the ground has fallen to the middle of the
+/// step, so that the trench is never more than half a step shallower or deeper than asked for.
 [[nodiscard]] FootingPlan plan_footing(const Strip& strip, base::Metres drop, const FootingRules& rules);
 
-/// The same from levels read on the ground: `along` strictly rising, at least two. A reading above an earlier one
-/// counts as level with it.
+/// The same from levels read on the ground: `along` strictly rising, at least two. A reading above an earlier
+/// one counts as level with it.
 [[nodiscard]] FootingPlan plan_footing(const Strip& strip, std::span<const Level> ground,
                                        const FootingRules& rules);
 

@@ -7,9 +7,9 @@ namespace weatherstruck::measure {
 /// A rectangle of flags with joints of 10 mm on a mortar bed on sub-base.
 struct FlagCount {
   base::SquareMetres area;
-  double flags = 0;                    ///< exact: area by flag and joint
-  base::CubicMetres bed{0};            ///< mortar under them, net
-  base::CubicMetres joints{0};         ///< mortar between them, net
+  double flags = 0;             ///< exact: area by flag and joint
+  base::CubicMetres bed{0};     ///< mortar under them, net
+  base::CubicMetres joints{0};  ///< mortar between them, net
 };
 /// @pre all sizes > 0
 [[nodiscard]] FlagCount count_flags(base::Metres length, base::Metres width, base::Metres flag_length,
@@ -17,11 +17,11 @@ struct FlagCount {
 
 /// A flight of solid brick steps on a concrete base that follows them, each step lapping the one below.
 struct FlightCount {
-  double bricks = 0;                   ///< exact
-  base::CubicMetres mortar{0};         ///< net
-  base::CubicMetres concrete{0};       ///< base of the thickness given, measured along the slope
-  base::CubicMetres dug{0};            ///< for the base
-  base::Metres run{0};                 ///< on plan
+  double bricks = 0;              ///< exact
+  base::CubicMetres mortar{0};    ///< net
+  base::CubicMetres concrete{0};  ///< base of the thickness given, measured along the slope
+  base::CubicMetres dug{0};       ///< for the base
+  base::Metres run{0};            ///< on plan
   base::Metres rise{0};
 };
 /// @pre count >= 1, all sizes > 0

@@ -10,12 +10,12 @@ namespace weatherstruck::measure {
 /// sqrt(a2 + b2); both diagonals of a square-cornered rectangle are equal to it.
 [[nodiscard]] base::Metres diagonal(base::Metres a, base::Metres b);
 
-/// A 3-4-5 triangle to square one corner: sides in that proportion, the largest in steps of 0.3 m : 0.4 m : 0.5 m
-/// that fits on the two lines.
+/// A 3-4-5 triangle to square one corner: sides in that proportion, the largest in steps of 0.3 m : 0.4 m :
+/// 0.5 m that fits on the two lines.
 struct CornerTriangle {
-  base::Metres along_first;    ///< 3 parts or 4, the longer on the longer line
+  base::Metres along_first;  ///< 3 parts or 4, the longer on the longer line
   base::Metres along_second;
-  base::Metres across;         ///< 5 parts
+  base::Metres across;  ///< 5 parts
 };
 /// Zero sides where the lines are too short (under 0.3 m by 0.4 m).
 [[nodiscard]] CornerTriangle corner_triangle(base::Metres first, base::Metres second);
@@ -30,8 +30,8 @@ struct Rectangle {
   base::Metres diagonal;
 };
 
-/// The lines of a rectangular ring of walls, outermost first: trench outer edge, brickwork outside and inside, trench
-/// inner edge. A rectangle that closes up has zero sides.
+/// The lines of a rectangular ring of walls, outermost first: trench outer edge, brickwork outside and
+/// inside, trench inner edge. A rectangle that closes up has zero sides.
 struct RingLines {
   Rectangle trench_outer;
   Rectangle wall_outer;
