@@ -262,11 +262,24 @@ class Checker {
         }
       }
     }
-    check_hazards(keep, in_force, laying);
+    check_hazards(k, in_force, laying);
     for (const CureLink& link : net_.cure_links) {
       if (at(link.keep) == k) check_cure(k, link, in_force);
     }
     if (keep.green) check_green(k, *keep.green, laying);
+  }
+
+  // Which ticks hold a run that closes the keep.
+  [[nodiscard]] std::vector<char> closed_in(std::size_t k) const {
+    std::vector<char> closed(at(net_.horizon()), 0);
+    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+      for (const Touch& touch : net_.tasks[i].touches) {
+        if (at(touch.keep) != k || !touch.closes) continue;
+        for (const Run& run : plan_.tasks[i].runs)
+          std::fill(closed.begin() + run.start, closed.begin() + run.end, char{1});
+      }
+    }
+    return closed;
   }
 
   // Which ticks hold a laying run of the keep by any task but one.
@@ -283,15 +296,18 @@ class Checker {
     return laying;
   }
 
-  void check_hazards(const Keep& keep, const std::vector<int>& in_force, const std::vector<char>& laying) {
+  void check_hazards(std::size_t k, const std::vector<int>& in_force, const std::vector<char>& laying) {
+    const Keep& keep = net_.keeps[k];
     const Tick horizon = net_.horizon();
+    const std::vector<char> closing = closed_in(k);
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       const Hazard& hazard = keep.hazards[h];
       for (Tick stop = 1; stop < horizon; ++stop) {
         if (laying[at(stop - 1)] == 0 || laying[at(stop)] != 0) continue;
         Amount progress = 0;
         Amount exposed = 0;
-        for (Tick t = stop; t < horizon && laying[at(t)] == 0 && progress < hazard.until; ++t) {
+        for (Tick t = stop;
+             t < horizon && laying[at(t)] == 0 && closing[at(t)] == 0 && progress < hazard.until; ++t) {
           const CoverWay& way = keep.ways[at(in_force[at(t)])];
           progress += clock(way.until[h]).rate(t);
           if (way.exposure[h] != no_clock) exposed += clock(way.exposure[h]).rate(t);

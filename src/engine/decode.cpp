@@ -372,7 +372,7 @@ class Decoder {
       return false;
     }
     int keep = 0;
-    if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, 0, way.setup, amount, way.clock}, keep)) {
+    if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, false, 0, way.setup, amount, way.clock}, keep)) {
       block(Blocker::Kind::keep, keep, s, s + 1);
       work_.roll_back(before);
       return false;

@@ -292,11 +292,15 @@ bool Workspace::hazards_hold(KeepId id) const {
   if (keep.hazards.empty()) return true;
   const auto laying = stretches(id, -1);
   for (std::size_t i = 0; i < laying.size(); ++i) {
-    const Tick next = i + 1 < laying.size() ? laying[i + 1].start : net_.horizon();
+    const Tick stop = laying[i].end;
+    Tick next = i + 1 < laying.size() ? laying[i + 1].start : net_.horizon();
+    for (const KeepRun& run : runs_[at(id)]) {
+      if (run.closes && run.end > stop) next = std::min(next, std::max(stop, run.start));
+    }
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       Amount left = keep.hazards[h].until;
       Amount exposed = 0;
-      walk(id, laying[i].end, next, [&](const CoverWay& way, Tick a, Tick b) {
+      walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
         if (left <= 0) return false;
         const Clock& until = net_.clocks[at(way.until[h])];
         const Tick end = std::min(b, until.advance(a, left));
@@ -422,6 +426,7 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
     log_.push_back(OldRuns{keep, runs});
     KeepRun entry = run;
     entry.lays = touch.lays;
+    entry.closes = touch.closes;
     auto place = runs.begin();
     while (place != runs.end() && place->start <= entry.start)
       ++place;

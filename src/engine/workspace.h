@@ -13,6 +13,7 @@ struct KeepRun {
   Tick start = 0;
   Tick end = 0;
   TaskId task = 0;
+  bool closes = false;
   Amount lays = 0;  ///< green units per unit of amount; 0: only works on it
   Amount setup = 0;
   Amount done = 0;

@@ -67,10 +67,12 @@ struct Way {
 };
 
 /// The task works on a keep. lays > 0: it adds fresh work, `lays` green units for each unit of amount, and
-/// its runs restart the keep. lays == 0: it only needs the cover off.
+/// its runs restart the keep. lays == 0: it only needs the cover off. closes: from its first start on, what
+/// was left before needs no more care (a strip that is being walled over).
 struct Touch {
   KeepId keep = 0;
   Amount lays = 0;
+  bool closes = false;
 };
 
 enum class Importance { must, should, may };
