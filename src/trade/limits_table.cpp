@@ -1,6 +1,7 @@
 // The rows of the limits table, kept apart from the code that resolves them.
 #include <array>
 
+#include "weatherstruck/matter/evaporation.h"
 #include "weatherstruck/trade/limits.h"
 
 namespace weatherstruck::trade {
@@ -105,8 +106,9 @@ constexpr std::array table{
      20, damage, us, any, {Standing::sourced, "NRMCA CIP 27: 500 psi (3.5 MPa)"}},
     Limit{limit::strip_frost_nights, "nights a new strip lies under hessian and sheet when frost is forecast",
      2, "nights", 0, 14, damage, both, any, practice},
-    Limit{limit::evaporation_precaution, "drying rate at which fresh concrete is damped or covered", 1,
-     "kg/m2/h", 0.1, 3, damage, both, any, {Standing::sourced, "ACI 305R, 0.2 lb/ft2/h, via UFGS 03300"}},
+    Limit{limit::evaporation_precaution, "drying rate at which fresh concrete is damped or covered",
+     matter::evaporation_precaution.value(), "kg/m2/h", 0.1, 3, damage, both, any,
+     {Standing::sourced, "ACI 305R, 0.2 lb/ft2/h, via UFGS 03300"}},
     Limit{limit::cure_plain_days,
      "days before a plain concrete base carries load where nothing gentler is allowed", 4, "days", 0, 28,
      damage, both, any,

@@ -25,10 +25,11 @@ struct SurfaceAir {
 /// Pounds per square foot and hour, for reading US limits (1 lb/ft2/h is 4.8824 kg/m2/h).
 [[nodiscard]] double pounds_per_square_foot_hour(base::KilogramsPerSquareMetreHour rate);
 
-/// ACI 305R: precautions from here (sourced, UFGS 03300).
+/// ACI 305R: precautions from here (sourced, UFGS 03300). The limits table takes its default from this.
 inline constexpr base::KilogramsPerSquareMetreHour evaporation_precaution{1.0};
-/// With blended or little-bleeding cement (from memory: 0.5 and 0.25).
+/// The same for blended or little-bleeding cement, and with silica fume (from memory).
 inline constexpr base::KilogramsPerSquareMetreHour evaporation_precaution_blended{0.5};
+inline constexpr base::KilogramsPerSquareMetreHour evaporation_precaution_silica_fume{0.25};
 
 /// Mean wind at a height from a forecast for 10 m, by the logarithmic law over roughness 0.03 m (short grass;
 /// assumption for a garden): factor ln(h/z0)/ln(10/z0), 0.484 at 0.5 m. A height at or below the roughness

@@ -44,10 +44,12 @@ struct OperationRow {
   bool messy;  ///< leaves mud or splashes: not beside finished work or after sweeping
   bool lays;   ///< needs somebody who lays bricks; false: a labourer can do it
   int people;  ///< fewest that can do it
-  std::array<double, 4> pace_in_light;  ///< indexed by Light; 0: not possible
-  double pace_thin_rain;                ///< pace in rain below the stop (from 0.1 mm/h)
-  double pace_cold;                     ///< pace in air below 5 degrees C (cold hands, thick clothes)
-  double pace_wet_ground;               ///< pace on sodden ground
+  /// Indexed by Light; 0: not possible. For pointing and jointing under lights see also the limit
+  /// pointing-lights-pace.
+  std::array<double, 4> pace_in_light;
+  double pace_thin_rain;   ///< pace in rain below the stop (from 0.1 mm/h)
+  double pace_cold;        ///< pace in air below 5 degrees C (cold hands, thick clothes)
+  double pace_wet_ground;  ///< pace on sodden ground
   FreshWork leaves;
 
   [[nodiscard]] constexpr double pace(Light light) const {
