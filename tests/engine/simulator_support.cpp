@@ -1,0 +1,380 @@
+#include "engine/simulator_support.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "engine/lists_support.h"
+
+namespace weatherstruck::engine::brute {
+namespace {
+
+void take(std::vector<int>& use, const std::vector<Need>& needs) {
+  for (const Need& need : needs)
+    at(use, need.resource) += need.quantity;
+}
+
+}  // namespace
+
+Simulator::Simulator(const Network& network, Ways ways) : network_(network), ways_(std::move(ways)) {
+  const Tick horizon = network.horizon();
+  for (const Clock& clock : network.clocks) {
+    auto& row = rates_.emplace_back();
+    for (Tick t = 0; t < horizon; ++t)
+      row.push_back(clock.rate(t));
+  }
+  std::size_t count = 0;
+  for (const Keep& keep : network.keeps) {
+    first_hazard_.push_back(count);
+    count += keep.hazards.size();
+    auto& since = green_since_.emplace_back();
+    if (!keep.green) continue;
+    for (Tick t = 0; t <= horizon; ++t) {
+      Tick r = t;
+      while (r > 0 && gone_by(keep.green->clock, r, t) < keep.green->firm)
+        --r;
+      since.push_back(r);
+    }
+  }
+  first_hazard_.push_back(count);
+}
+
+State Simulator::initial() const {
+  State state;
+  state.tasks.resize(network_.tasks.size());
+  state.keeps.resize(network_.keeps.size());
+  state.hazards.resize(first_hazard_.back());
+  state.statefuls.resize(network_.statefuls.size());
+  state.used.resize(network_.buckets.size());
+  const bool green = std::any_of(network_.keeps.begin(), network_.keeps.end(),
+                                 [](const Keep& keep) { return keep.green.has_value(); });
+  if (green) state.laid.resize(network_.keeps.size() * static_cast<std::size_t>(network_.horizon() + 1));
+  return state;
+}
+
+const Way& Simulator::way(TaskId task) const {
+  return at(at(network_.tasks, task).ways, at(ways_, task));
+}
+
+Amount Simulator::rate(ClockId clock, Tick t) const {
+  return clock == no_clock ? 0 : at(at(rates_, clock), t);
+}
+
+Amount Simulator::gone_by(ClockId clock, Tick from, Tick to) const {
+  Amount sum = 0;
+  for (Tick t = from; t < to; ++t)
+    sum += rate(clock, t);
+  return sum;
+}
+
+Tick Simulator::edge(const State& state, TaskId task, Edge which) const {
+  const TaskState& it = at(state.tasks, task);
+  return which == Edge::start ? it.first : it.finish;
+}
+
+std::size_t Simulator::first_hazard(KeepId keep) const {
+  return at(first_hazard_, keep);
+}
+
+Tick Simulator::green_since(KeepId keep, Tick t) const {
+  return at(at(green_since_, keep), t);
+}
+
+bool Simulator::break_rule(Rule rule, Tick when, const std::string& name) {
+  broken_.rule = rule;
+  broken_.at = when;
+  broken_.what = name;
+  return false;
+}
+
+bool Simulator::guards_hold(TaskId task, Tick t, bool at_start) {
+  for (const Guard& guard : way(task).guards) {
+    if (guard.from_start != at_start) continue;
+    Amount progress = 0;
+    Amount exposure = 0;
+    for (Tick u = t; u < network_.horizon() && progress < guard.until_amount; ++u) {
+      progress += rate(guard.until, u);
+      exposure += rate(guard.exposure, u);
+    }
+    if (exposure > guard.most) return break_rule(Rule::guard, t, at(network_.tasks, task).name);
+  }
+  return true;
+}
+
+bool Simulator::end_run(State& state, TaskId task, Amount done) {
+  const Task& data = at(network_.tasks, task);
+  const Way& how = way(task);
+  TaskState& it = at(state.tasks, task);
+  if (it.phase != Phase::running) return break_rule(Rule::shape, state.now, data.name);
+  const Amount total = it.done + done;
+  const Amount before = it.gone - rate(how.clock, state.now - 1);
+  const bool just_reached = it.gone >= how.setup + done && before < how.setup + done;
+  if (done < 1 || total > how.amount) return break_rule(Rule::amount, state.now, data.name);
+  if (total == how.amount) {
+    if (!just_reached) return break_rule(Rule::amount, state.now, data.name);
+    it.phase = Phase::finished;
+    it.finish = state.now;
+    if (how.longest_span && it.finish - it.first > *how.longest_span) {
+      return break_rule(Rule::span, state.now, data.name);
+    }
+  } else if (how.pause == Pause::none) {
+    return break_rule(Rule::pause, state.now, data.name);
+  } else {
+    if (how.pause == Pause::anywhere && done != it.gone - how.setup) {
+      return break_rule(Rule::amount, state.now, data.name);
+    }
+    if (how.pause == Pause::at_breaks) {
+      if (std::find(how.breaks.begin(), how.breaks.end(), total) == how.breaks.end()) {
+        return break_rule(Rule::pause, state.now, data.name);
+      }
+      if (!just_reached) return break_rule(Rule::amount, state.now, data.name);
+    }
+    it.phase = Phase::pausing;
+  }
+  it.done = total;
+  it.gone = 0;
+  return guards_hold(task, state.now, false);
+}
+
+bool Simulator::close_ends(State& state) {
+  for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+    const TaskState& it = at(state.tasks, i);
+    if (it.phase == Phase::running && it.gone >= way(i).setup + way(i).amount - it.done) {
+      return break_rule(Rule::amount, state.now, at(network_.tasks, i).name);
+    }
+  }
+  if (state.laid.empty()) return true;
+  for (KeepId k = 0; k < count_of(network_.keeps); ++k) {
+    const Keep& keep = at(network_.keeps, k);
+    if (!keep.green) continue;
+    Amount total = 0;
+    for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+      const TaskState& it = at(state.tasks, i);
+      for (const Touch& touch : at(network_.tasks, i).touches) {
+        if (touch.keep != k || it.phase == Phase::waiting) continue;
+        const Amount now = it.phase == Phase::running ? std::max<Amount>(0, it.gone - way(i).setup) : 0;
+        total += touch.lays * (it.done + now);
+      }
+    }
+    const int row = k * (network_.horizon() + 1);
+    at(state.laid, row + state.now) = total;
+    if (at(state.keeps, k).work != Work::laying) continue;
+    if (total - at(state.laid, row + green_since(k, state.now)) > keep.green->limit) {
+      return break_rule(Rule::green, state.now, keep.name);
+    }
+  }
+  return true;
+}
+
+bool Simulator::begin_run(State& state, TaskId task) {
+  const Task& data = at(network_.tasks, task);
+  TaskState& it = at(state.tasks, task);
+  if (state.now >= network_.horizon()) return break_rule(Rule::horizon, state.now, data.name);
+  if (state.now < data.release) return break_rule(Rule::release, state.now, data.name);
+  if (it.phase == Phase::finished) return break_rule(Rule::amount, state.now, data.name);
+  if (it.phase == Phase::running) return break_rule(Rule::shape, state.now, data.name);
+  if (it.phase == Phase::waiting) it.first = state.now;
+  it.phase = Phase::running;
+  it.gone = 0;
+  return guards_hold(task, state.now, true);
+}
+
+bool Simulator::close_begins(State& state) {
+  for (const Link& link : network_.links) {
+    if (at(ways_, link.from) < 0 || edge(state, link.to, link.to_edge) != state.now) continue;
+    const std::string& name = at(network_.tasks, link.to).name;
+    const Tick from = edge(state, link.from, link.from_edge);
+    if (from < 0) return break_rule(Rule::link_least, state.now, name);
+    if (link.least_clock != no_clock && gone_by(link.least_clock, from, state.now) < link.least) {
+      return break_rule(Rule::link_least, state.now, name);
+    }
+    if (link.most_clock != no_clock && gone_by(link.most_clock, from, state.now) > link.most) {
+      return break_rule(Rule::link_most, state.now, name);
+    }
+  }
+  for (const CureLink& link : network_.cure_links) {
+    if (at(state.tasks, link.to).first != state.now) continue;
+    const KeepState& keep = at(state.keeps, link.keep);
+    if (keep.work == Work::untouched) continue;
+    Amount cured = keep.cured;
+    if (keep.work == Work::laying) {
+      // The stretch of the tick before either goes on through this tick, by others, or stops here.
+      cured = 0;
+      for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+        if (i == link.to || at(state.tasks, i).phase != Phase::running) continue;
+        for (const Touch& touch : at(network_.tasks, i).touches) {
+          if (touch.keep == link.keep && touch.lays > 0) {
+            return break_rule(Rule::cure, state.now, at(network_.tasks, link.to).name);
+          }
+        }
+      }
+    }
+    if (cured < link.least) return break_rule(Rule::cure, state.now, at(network_.tasks, link.to).name);
+  }
+  return true;
+}
+
+bool Simulator::cover(State& state, KeepId keep, int which) {
+  KeepState& it = at(state.keeps, keep);
+  const Keep& data = at(network_.keeps, keep);
+  if (it.cover != Cover::off) return break_rule(Rule::cover, state.now, data.name);
+  it.way = which;
+  it.until = state.now + at(data.ways, which).on;
+  it.cover = it.until > state.now ? Cover::putting_on : Cover::on;
+  if (it.until > network_.horizon()) return break_rule(Rule::horizon, state.now, data.name);
+  return true;
+}
+
+bool Simulator::strike(State& state, KeepId keep) {
+  KeepState& it = at(state.keeps, keep);
+  const Keep& data = at(network_.keeps, keep);
+  if (it.cover != Cover::on) return break_rule(Rule::cover, state.now, data.name);
+  const bool left_on = state.now == network_.horizon();
+  it.until = state.now + (left_on ? 0 : at(data.ways, it.way).off);
+  if (it.until > network_.horizon()) return break_rule(Rule::horizon, state.now, data.name);
+  it.cover = it.until > state.now ? Cover::taking_off : Cover::off;
+  return true;
+}
+
+bool Simulator::turn(State& state, StatefulId stateful, int to) {
+  StatefulState& it = at(state.statefuls, stateful);
+  const Stateful& data = at(network_.statefuls, stateful);
+  if (state.now < it.ready || to == it.state) return break_rule(Rule::state, state.now, data.name);
+  it.from = it.state;
+  it.state = to;
+  it.ready = state.now + at(at(data.change, it.from), to);
+  if (it.ready > network_.horizon()) return break_rule(Rule::horizon, state.now, data.name);
+  return true;
+}
+
+bool Simulator::holds(const State& state, const StateNeed& need) const {
+  const StatefulState& it = at(state.statefuls, need.stateful);
+  return it.ready <= state.now && it.state == need.state;
+}
+
+bool Simulator::tick_tasks(State& state, std::vector<int>& use) {
+  for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+    TaskState& it = at(state.tasks, i);
+    if (it.phase != Phase::running) continue;
+    const Task& data = at(network_.tasks, i);
+    const Way& how = way(i);
+    const Amount speed = rate(how.clock, state.now);
+    if (speed <= 0) return break_rule(Rule::standing_clock, state.now, data.name);
+    if (how.state && !holds(state, *how.state)) return break_rule(Rule::state, state.now, data.name);
+    for (const Touch& touch : data.touches) {
+      if (at(state.keeps, touch.keep).cover != Cover::off) {
+        return break_rule(Rule::cover, state.now, data.name);
+      }
+    }
+    take(use, how.needs);
+    it.gone += speed;
+    for (const Cost& cost : how.costs)
+      state.cost += cost.weight * rate(cost.clock, state.now);
+  }
+  return true;
+}
+
+bool Simulator::expose(State& state, KeepId k) {
+  const Keep& keep = at(network_.keeps, k);
+  KeepState& it = at(state.keeps, k);
+  bool laying = false;
+  for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+    if (at(state.tasks, i).phase != Phase::running) continue;
+    for (const Touch& touch : at(network_.tasks, i).touches)
+      laying |= touch.keep == k && touch.lays > 0;
+  }
+  if (laying) {
+    it.work = Work::laying;
+    return true;
+  }
+  if (it.work == Work::untouched) return true;
+  if (it.work == Work::laying) {
+    it.work = Work::resting;
+    it.cured = 0;
+    for (std::size_t h = first_hazard(k); h < first_hazard(k + 1); ++h)
+      state.hazards[h] = {};
+  }
+  const CoverWay& force = at(keep.ways, it.cover == Cover::on ? it.way : 0);
+  it.cured += rate(force.cure, state.now);
+  for (int h = 0; h < count_of(keep.hazards); ++h) {
+    HazardState& hazard = state.hazards[first_hazard(k) + static_cast<std::size_t>(h)];
+    if (hazard.progress >= at(keep.hazards, h).until) continue;
+    hazard.progress += rate(at(force.until, h), state.now);
+    hazard.exposure += rate(at(force.exposure, h), state.now);
+    if (hazard.exposure > at(keep.hazards, h).most) return break_rule(Rule::hazard, state.now, keep.name);
+  }
+  return true;
+}
+
+bool Simulator::tick_keeps(State& state, std::vector<int>& use) {
+  for (KeepId k = 0; k < count_of(network_.keeps); ++k) {
+    const Keep& keep = at(network_.keeps, k);
+    const KeepState& it = at(state.keeps, k);
+    const CoverWay& how = at(keep.ways, it.way);
+    if (it.cover != Cover::off) take(use, how.area);
+    if (it.cover == Cover::putting_on || it.cover == Cover::taking_off) take(use, how.hands);
+    if (it.cover == Cover::on && how.state && !holds(state, *how.state)) {
+      return break_rule(Rule::state, state.now, keep.name);
+    }
+    if (!expose(state, k)) return false;
+  }
+  return true;
+}
+
+bool Simulator::tick_statefuls(const State& state, std::vector<int>& use) {
+  const int slot = network_.slot_of(state.now);
+  for (StatefulId s = 0; s < count_of(network_.statefuls); ++s) {
+    const StatefulState& it = at(state.statefuls, s);
+    const Stateful& data = at(network_.statefuls, s);
+    const bool changing = it.ready > state.now;
+    if (changing) take(use, data.hands);
+    if (!at(at(data.allowed, it.state), slot) || (changing && !at(at(data.allowed, it.from), slot))) {
+      return break_rule(Rule::state_allowed, state.now, data.name);
+    }
+  }
+  return true;
+}
+
+bool Simulator::tick_resources(State& state, const std::vector<int>& use) {
+  const int slot = network_.slot_of(state.now);
+  for (ResourceId r = 0; r < count_of(network_.resources); ++r) {
+    if (at(use, r) > at(at(network_.resources, r).capacity, slot)) {
+      return break_rule(Rule::capacity, state.now, at(network_.resources, r).name);
+    }
+  }
+  const int day = network_.day_of(state.now);
+  const bool new_day = state.now == 0 || network_.day_of(state.now - 1) != day;
+  for (int b = 0; b < count_of(network_.buckets); ++b) {
+    const Bucket& bucket = at(network_.buckets, b);
+    if (new_day) at(state.used, b) = 0;
+    at(state.used, b) += at(use, bucket.resource);
+    if (at(state.used, b) > at(bucket.limit, day)) {
+      return break_rule(Rule::bucket, state.now, at(network_.resources, bucket.resource).name);
+    }
+  }
+  return true;
+}
+
+bool Simulator::tick(State& state) {
+  std::vector<int> use(network_.resources.size());
+  const bool kept = tick_tasks(state, use) && tick_keeps(state, use) && tick_statefuls(state, use) &&
+                    tick_resources(state, use);
+  if (!kept) return false;
+  ++state.now;
+  for (KeepState& keep : state.keeps) {
+    if (keep.until > state.now) continue;
+    if (keep.cover == Cover::putting_on) keep.cover = Cover::on;
+    if (keep.cover == Cover::taking_off) keep.cover = Cover::off;
+  }
+  return true;
+}
+
+bool Simulator::close(State& state) {
+  for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+    if (at(ways_, i) >= 0 && at(state.tasks, i).phase != Phase::finished) {
+      return break_rule(Rule::amount, state.now, at(network_.tasks, i).name);
+    }
+  }
+  return true;
+}
+
+}  // namespace weatherstruck::engine::brute
