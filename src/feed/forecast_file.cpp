@@ -1,0 +1,173 @@
+#include "weatherstruck/feed/forecast_file.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "csv_columns.h"
+#include "weatherstruck/base/fault.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/feed/csv_weather.h"
+#include "weatherstruck/feed/met_norway.h"
+#include "weatherstruck/feed/nws_grid.h"
+#include "weatherstruck/files/json.h"
+
+namespace weatherstruck::feed {
+namespace {
+
+using base::Fault;
+using files::Json;
+
+constexpr std::string_view kWhatIsRead =
+    "a MET Norway Locationforecast answer, US National Weather Service grid data, or a CSV table";
+
+std::string_view first_text(std::string_view bytes) {
+  if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
+  const auto start = bytes.find_first_not_of(" \t\r\n");
+  return start == std::string_view::npos ? std::string_view{} : bytes.substr(start);
+}
+
+// One line of a message a service sent in place of a forecast.
+std::string first_words(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (out.size() >= 80) break;
+    if (c == '\n' || c == '\r' || c == '\t')
+      out += ' ';
+    else
+      out += c >= ' ' && c < 0x7f ? c : '?';
+  }
+  while (!out.empty() && out.back() == ' ')
+    out.pop_back();
+  return out;
+}
+
+std::string web_page_title(std::string_view page) {
+  const auto open = page.find("<title>");
+  const auto close = page.find("</title>");
+  if (open == std::string_view::npos || close == std::string_view::npos || close < open + 7) return {};
+  return first_words(page.substr(open + 7, close - open - 7));
+}
+
+const Json* member(const Json& object, const char* key) {
+  if (!object.is_object()) return nullptr;
+  const auto found = object.find(key);
+  return found == object.end() || found->is_null() ? nullptr : &*found;
+}
+
+std::optional<ForecastKind> kind_of(const Json& document) {
+  const Json* properties = member(document, "properties");
+  if (properties == nullptr || !properties->is_object()) return std::nullopt;
+  if (member(*properties, "timeseries") != nullptr) return ForecastKind::met_norway;
+  const bool layers = std::any_of(properties->begin(), properties->end(),
+                                  [](const Json& value) { return member(value, "values") != nullptr; });
+  if (layers || member(*properties, "validTimes") != nullptr) return ForecastKind::nws_grid;
+  return std::nullopt;
+}
+
+std::string text_of(const Json& object, const char* key) {
+  const Json* value = member(object, key);
+  if (value == nullptr) return {};
+  return value->is_string() ? first_words(value->get<std::string>()) : files::shown(*value);
+}
+
+// JSON that is no forecast: say what it is.
+Fault other_json(const Json& document) {
+  if (member(document, "status") != nullptr && member(document, "title") != nullptr) {
+    // application/problem+json (RFC 7807), as the US service sends it.
+    std::string found = text_of(document, "title") + " (" + text_of(document, "status") + ")";
+    if (const std::string detail = text_of(document, "detail"); !detail.empty()) found += ": " + detail;
+    return {"service-error", "", found, "a forecast",
+            "Check the place; where the service was unavailable, fetch again in some minutes."};
+  }
+  if (const std::string reason = text_of(document, "reason"); !reason.empty()) {
+    return {"service-error", "/reason", reason, "a forecast", "Put the request right and fetch again."};
+  }
+  if (const Json* properties = member(document, "properties")) {
+    if (member(*properties, "periods") != nullptr) {
+      return {"no-amounts", "/properties/periods",
+              "an hourly text forecast, which has no rain amounts or gusts", "grid data",
+              "Fetch the address under forecastGridData of the points answer."};
+    }
+    if (const std::string grid = text_of(*properties, "forecastGridData"); !grid.empty()) {
+      return {"not-a-forecast", "/properties/forecastGridData",
+              "a points answer, which only names where forecasts are", "grid data",
+              "Fetch " + grid + " and save that."};
+    }
+  }
+  return {"not-a-forecast", "", files::shown(document), std::string(kWhatIsRead),
+          "Check that this is the right file."};
+}
+
+// Text that is neither JSON nor a table.
+Fault other_text(std::string_view bytes) {
+  const std::string_view text = first_text(bytes);
+  if (text.empty()) {
+    return {"empty-input", "", "nothing but blanks", std::string(kWhatIsRead), "Fetch the forecast again."};
+  }
+  if (text.starts_with("PK\x03\x04")) {
+    return {"not-a-forecast", "", "a zip archive", std::string(kWhatIsRead),
+            "Unpack it, or save the forecast as CSV."};
+  }
+  if (bytes.find('\0') != std::string_view::npos) {
+    return {"not-a-forecast", "", "bytes that are no UTF-8 text", std::string(kWhatIsRead),
+            "Save the table as CSV in UTF-8."};
+  }
+  if (text.front() == '<') {
+    const std::string title = web_page_title(text);
+    return {"service-error", "line 1", title.empty() ? "a web page or XML" : "a web page: " + title,
+            std::string(kWhatIsRead), "The service answered with a page: fetch the forecast again."};
+  }
+  const bool few_lines = std::count(text.begin(), text.end(), '\n') <= 3 && text.size() <= 400;
+  if (few_lines) {
+    return {"service-error", "line 1", first_words(text), std::string(kWhatIsRead),
+            "The service sent this message in place of a forecast: fetch again."};
+  }
+  return {"not-a-forecast", "line 1", fit_to_show(text.substr(0, text.find('\n'))), std::string(kWhatIsRead),
+          "For a table, put a header such as \"time,temperature,wind,rain\" above the rows."};
+}
+
+}  // namespace
+
+std::optional<ForecastKind> recognise(std::string_view bytes) {
+  const std::string_view text = first_text(bytes);
+  if (text.starts_with("{")) {
+    const files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
+    return parsed.value ? kind_of(*parsed.value) : std::nullopt;
+  }
+  if (bytes.find('\0') != std::string_view::npos || !looks_like_csv_weather(bytes)) return std::nullopt;
+  return ForecastKind::csv;
+}
+
+sky::Series read_forecast(std::string_view name, std::string_view bytes, const ReadOptions& options) {
+  base::Faults faults;
+  sky::Series series;
+  if (!(options.gust_factor >= 1.0 && options.gust_factor <= 5.0)) {
+    faults.push_back({"out-of-range", "gust factor", base::plain_number(options.gust_factor, 2), "1 to 5",
+                      "Leave it out to take the usual factor."});
+    throw base::InputError(std::string(name), std::move(faults));
+  }
+  const std::string_view text = first_text(bytes);
+  if (text.starts_with("{") || text.starts_with("[")) {
+    files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
+    if (!parsed.value) throw base::InputError(std::string(name), std::move(parsed.faults));
+    const auto kind = kind_of(*parsed.value);
+    if (kind == ForecastKind::met_norway)
+      series = read_met_norway(*parsed.value, options, faults);
+    else if (kind == ForecastKind::nws_grid)
+      series = read_nws_grid(*parsed.value, options, faults);
+    else
+      faults.push_back(other_json(*parsed.value));
+  } else if (recognise(bytes) == ForecastKind::csv) {
+    series = read_csv_weather(name, bytes, options, faults);
+  } else {
+    faults.push_back(other_text(bytes));
+  }
+  if (faults.empty() && series.empty()) {
+    faults.push_back(
+        {"empty-forecast", "", "no hour with a value", "at least one", "Fetch the forecast again."});
+  }
+  if (!faults.empty()) throw base::InputError(std::string(name), std::move(faults));
+  return series;
+}
+
+}  // namespace weatherstruck::feed
