@@ -10,13 +10,34 @@
 #include <utility>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/files/posix_rule.h"
 
 namespace weatherstruck::files {
 namespace {
 
 // Where Debian's tzdata and the library both look.
+constexpr const char* zone_folder = "/usr/share/zoneinfo/";
 constexpr const char* version_file = "/usr/share/zoneinfo/tzdata.zi";
+constexpr std::streamoff longest_rule = 120;
 constexpr std::size_t longest_zone_name = 64;
+
+// The last line of a zone's file; empty where there is none.
+std::string rule_of(const std::string& name) {
+  std::ifstream in(zone_folder + name, std::ios::binary | std::ios::ate);
+  const std::streamoff size = in.tellg();
+  if (!in || size < 2) return {};
+  const auto length = std::min(size, longest_rule);
+  std::string tail(static_cast<std::size_t>(length), '\0');
+  in.seekg(size - length);
+  if (!in.read(tail.data(), length) || tail.back() != '\n') return {};
+  tail.pop_back();
+  const auto newline = tail.rfind('\n');
+  return newline == std::string::npos ? std::string() : tail.substr(newline + 1);
+}
+
+int year_of(base::Instant at) {
+  return static_cast<int>(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(at)).year());
+}
 
 base::Zone collect(const date::time_zone& zone) {
   using namespace std::chrono_literals;
@@ -34,6 +55,10 @@ base::Zone collect(const date::time_zone& zone) {
     if (info.offset != offset || info.abbrev != abbreviation) changes.push_back({at, info.offset, info.abbrev});
     offset = info.offset;
     abbreviation = info.abbrev;
+  }
+  const base::Instant listed_to = changes.empty() ? first : changes.back().at;
+  for (auto& change : changes_by_rule(rule_of(zone.name()), year_of(listed_to), 2100).value_or(std::vector<base::Zone::Change>())) {
+    if (change.at > listed_to && change.at < last) changes.push_back(std::move(change));
   }
   return {zone.name(), initial, initial_abbreviation, std::move(changes)};
 }
