@@ -79,13 +79,13 @@ struct LimitsMaker {
   }
 };
 
-const LimitValues::Entry* LimitValues::find(std::string_view key) const {
+const LimitValues::Entry* LimitValues::find(std::string_view key) const& {
   const auto at =
       std::find_if(entries_.begin(), entries_.end(), [&](const Entry& e) { return e.row->key == key; });
   return at == entries_.end() ? nullptr : &*at;
 }
 
-const LimitValues::Entry& LimitValues::entry(std::string_view key) const {
+const LimitValues::Entry& LimitValues::entry(std::string_view key) const& {
   const Entry* found = find(key);
   if (found == nullptr) throw std::logic_error(fmt::format("no limit \"{}\" in this set", key));
   return *found;

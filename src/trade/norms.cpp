@@ -85,7 +85,7 @@ constexpr std::array table{
 // A table reads by rows.
 // clang-format off
 constexpr std::array<SoilRow, 6> soil_rows{{
-    {Soil::garden, "garden", "garden soil", 0.83, 0.20, 1440,
+    {Soil::garden, "garden", "garden soil", 0.78, 0.20, 1440,
      {Standing::sourced, "vegetable soil 0.75-0.9 of ordinary ground (BL501, multipliers read as output); "
      "bulking 1library; topsoil 1440 kg/m3"}},
     {Soil::sand, "sand", "sand", 0.73, 0.15, 1600,

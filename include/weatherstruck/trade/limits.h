@@ -140,10 +140,14 @@ class LimitValues {
   };
   /// The value in the row's unit. @throws std::logic_error for a key that this set does not have
   [[nodiscard]] double at(std::string_view key) const { return entry(key).value; }
-  [[nodiscard]] const Entry& entry(std::string_view key) const;
+  [[nodiscard]] const Entry& entry(std::string_view key) const&;
   /// nullptr where the set has no such limit (footing_slope in `uk`).
-  [[nodiscard]] const Entry* find(std::string_view key) const;
-  [[nodiscard]] std::span<const Entry> all() const { return entries_; }
+  [[nodiscard]] const Entry* find(std::string_view key) const&;
+  [[nodiscard]] std::span<const Entry> all() const& { return entries_; }
+  // What these hand out lives as long as the object: not for a temporary.
+  const Entry& entry(std::string_view key) const&& = delete;
+  const Entry* find(std::string_view key) const&& = delete;
+  std::span<const Entry> all() const&& = delete;
   /// Typed readers. @throws std::logic_error if the row's unit is another
   [[nodiscard]] base::Celsius temperature(std::string_view key) const;
   [[nodiscard]] base::MillimetresPerHour rain_rate(std::string_view key) const;

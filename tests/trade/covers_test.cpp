@@ -1,0 +1,63 @@
+#include "weatherstruck/trade/covers.h"
+
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "weatherstruck/trade/limits.h"
+
+namespace weatherstruck::trade {
+namespace {
+
+TEST(Covers, EveryKindHasACompleteRow) {
+  std::set<std::string_view> keys;
+  for (const CoverRow& row : covers()) {
+    EXPECT_TRUE(keys.insert(row.key).second) << row.key;
+    EXPECT_EQ(&row_for(row.kind), &row);
+    EXPECT_FALSE(row.source.text.empty()) << row.key;
+    for (const double share : {row.rain_through, row.drying_through}) {
+      EXPECT_GE(share, 0) << row.key;
+      EXPECT_LE(share, 1) << row.key;
+    }
+    EXPECT_GE(row.lift.value(), 0) << row.key;
+    EXPECT_GE(row.minutes_on_per_m2, row.minutes_off_per_m2) << row.key;
+  }
+  EXPECT_EQ(keys.size(), 6U);
+}
+
+TEST(Covers, NothingLetsEverythingThroughAndCostsNothing) {
+  const CoverRow& bare = row_for(CoverKind::bare);
+  EXPECT_EQ(bare.rain_through, 1);
+  EXPECT_EQ(bare.drying_through, 1);
+  EXPECT_EQ(bare.lift.value(), 0);
+  EXPECT_EQ(bare.least_minutes, 0);
+  EXPECT_FALSE(bare.uses_hessian || bare.uses_sheet || bare.uses_mat || bare.uses_canopy);
+}
+
+TEST(Covers, HessianKeepsDrizzleOffAndASheetKeepsRainOff) {
+  // Common practice, no source.
+  EXPECT_LT(row_for(CoverKind::hessian).rain_through, 0.5);
+  EXPECT_GT(row_for(CoverKind::hessian).rain_through, 0);
+  EXPECT_EQ(row_for(CoverKind::sheet).rain_through, 0);
+  EXPECT_GT(row_for(CoverKind::hessian).drying_through, row_for(CoverKind::sheet).drying_through);
+}
+
+TEST(Covers, TwoLayersKeepMoreFrostOffThanOne) {
+  EXPECT_GT(row_for(CoverKind::hessian_and_sheet).lift, row_for(CoverKind::hessian).lift);
+  EXPECT_GT(row_for(CoverKind::hessian_and_sheet).lift, row_for(CoverKind::sheet).lift);
+  EXPECT_GT(row_for(CoverKind::mat).lift, row_for(CoverKind::hessian_and_sheet).lift);
+}
+
+TEST(Covers, WorkGoesOnOnlyUnderTheSkyOrTheCanopy) {
+  for (const CoverRow& row : covers()) {
+    EXPECT_EQ(row.works_under, row.kind == CoverKind::bare || row.kind == CoverKind::canopy) << row.key;
+  }
+}
+
+TEST(Covers, TheCanopyHasTheGustOfItsLimit) {
+  const LimitValues limits = limits_for(LimitSet::uk, ColdRule::nbs).values;
+  EXPECT_EQ(row_for(CoverKind::canopy).gust_limit, limits.speed(limit::canopy_gust));
+}
+
+}  // namespace
+}  // namespace weatherstruck::trade
