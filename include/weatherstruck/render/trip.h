@@ -1,0 +1,58 @@
+#pragma once
+// A plan cut into the days of the trip: what every sheet about the plan starts from.
+#include <string>
+#include <vector>
+
+#include "weatherstruck/programme/plan.h"
+#include "weatherstruck/sky/series.h"
+#include "weatherstruck/trade/limits.h"
+#include "weatherstruck/works/job.h"
+#include "weatherstruck/works/task_list.h"
+
+namespace weatherstruck::render {
+
+/// What the sheets look at. All of it outlives the call.
+struct TripFacts {
+  const works::Job& job;
+  const works::TaskList& list;
+  const sky::Series& series;
+  const trade::LimitValues& limits;
+  const programme::Plan& plan;
+  base::Instant now;
+  std::vector<std::string> remarks;  ///< sentences to stand under "taken as given" beside the plan's own
+};
+
+/// One task on one day.
+struct DayTask {
+  char letter = '?';                        ///< a, b, ... by start within the day; after z come A, B, ...
+  std::size_t task = 0;                     ///< in the list
+  std::vector<programme::PlannedRun> runs;  ///< clipped to the day; at least one
+  bool begun_before = false;                ///< on an earlier day
+  bool goes_on = false;                     ///< on a later day
+  double share = 0;                         ///< of the amount, done this day
+  int courses_after = 0;                    ///< standing at the end of the day; 0 where not in courses
+  [[nodiscard]] base::Instant start() const { return runs.front().span.from; }
+  [[nodiscard]] base::Instant finish() const { return runs.back().span.to; }
+};
+
+struct TripDay {
+  base::LocalDay day;
+  int number = 0;               ///< from 1
+  programme::Span span;         ///< the local day
+  std::vector<DayTask> tasks;   ///< by start
+};
+
+/// Every local day from leaving home (or the first work) to being home (or the last).
+[[nodiscard]] std::vector<TripDay> trip_days(const TripFacts& facts);
+
+/// "tue-c" names the task of that letter on that day; also a task's name. nullopt where it is neither, or
+/// where more than one day of the trip is a Tuesday.
+[[nodiscard]] std::optional<std::size_t> find_task(const TripFacts& facts, std::string_view words);
+
+/// "to course 5 of 9", "the rest", "first part"; empty where the whole task is done in the day.
+[[nodiscard]] std::string portion(const TripFacts& facts, const DayTask& task);
+/// "07:45-09:00", or "07:45-09:00, 13:00-14:30"; to the quarter.
+[[nodiscard]] std::string hours_of(const TripFacts& facts, const DayTask& task);
+[[nodiscard]] std::string_view test_for(works::Wait wait);  ///< how to tell that a wait is over; may be empty
+
+}  // namespace weatherstruck::render
