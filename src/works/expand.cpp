@@ -48,7 +48,7 @@ struct RingShape {
 class Expander {
  public:
   explicit Expander(const Job& job)
-      : job_(job), rules_(measure::FootingRules::from(resolve_limits(job).values)) {}
+      : job_(job), rules_(measure::FootingRules::from(limits_of(job).values)) {}
 
   Expansion run() {
     for (std::size_t i = 0; i < job_.parts.size(); ++i) {
@@ -65,12 +65,6 @@ class Expander {
   }
 
  private:
-  static trade::ResolvedLimits resolve_limits(const Job& job) {
-    std::vector<trade::LimitSetting> settings;
-    for (const LimitOverride& o : job.limits.overrides) settings.push_back({o.key, o.value});
-    return trade::limits_for(job.limits.set, job.limits.cold_rule, settings);
-  }
-
   Group& new_group(const Name& of, Group::Kind kind) {
     Group group;
     group.of = of;
@@ -331,6 +325,12 @@ class Expander {
 };
 
 }  // namespace
+
+trade::ResolvedLimits limits_of(const Job& job) {
+  std::vector<trade::LimitSetting> settings;
+  for (const LimitOverride& o : job.limits.overrides) settings.push_back({o.key, o.value});
+  return trade::limits_for(job.limits.set, job.limits.cold_rule, settings);
+}
 
 int courses_for_drop(Metres drop) {
   return std::max(0, static_cast<int>(std::floor(drop / measure::course_height + 0.5 + 1e-9)));

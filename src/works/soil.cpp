@@ -22,7 +22,6 @@ SoilAccount soil_of(const Job& job, const Expansion& expansion) {
     if (group.walls.empty()) continue;
     backfill += backfill_of(group, expansion);
     fill += group.fill;
-    if (group.fill_height.value() > 0) account.turf += base::SquareMetres(group.fill / group.fill_height.value() / CubicMetres(1));
   }
   for (const Steps& steps : expansion.flights) {
     const FlightTake take = take_flight(steps, job.practice);

@@ -7,6 +7,7 @@
 
 #include "weatherstruck/measure/brickwork.h"
 #include "weatherstruck/measure/footing.h"
+#include "weatherstruck/trade/limits.h"
 #include "weatherstruck/works/job.h"
 
 namespace weatherstruck::works {
@@ -57,6 +58,9 @@ struct Expansion {
 
 /// @pre sizes within the ranges of job.h (check() reports those); references to nothing are skipped
 [[nodiscard]] Expansion expand(const Job& job);
+
+/// The limits in force for a job; faults carry places under "/limits/overrides".
+[[nodiscard]] trade::ResolvedLimits limits_of(const Job& job);
 
 /// The extra courses a corner lower by `drop` needs: the whole courses nearest to the drop, never negative.
 [[nodiscard]] int courses_for_drop(base::Metres drop);

@@ -13,7 +13,7 @@ struct SoilAccount {
   base::CubicMetres into_beds{0};    ///< loose, out of what was dug
   base::CubicMetres to_buy{0};       ///< topsoil that the digging does not yield, loose
   base::CubicMetres away{0};         ///< loose, left over
-  base::SquareMetres turf{0};        ///< stripped over trenches, flights, beds and paths
+  base::SquareMetres turf{0};        ///< stripped over trenches, flights and paths; in a bed it is dug in
 };
 
 /// Beds are filled from what is dug before any is bought.
