@@ -20,24 +20,35 @@ bool concrete(const works::Task& task) {
   return task.fresh && task.fresh->kind == Kind::concrete;
 }
 
-/// Work for which the cover of this piece has to be off. Bricks are laid on a strip, so its cover too.
-bool touches(const View& view, const works::Task& task, const PlannedCover& cover) {
-  if (task.part == cover.part) {
-    if (cover.concrete && concrete(task)) return true;
-    const bool handles = trade::row_for(task.operation).lays || task.fresh.has_value() ||
-                         task.operation == trade::Operation::strap_plate;
-    if (!concrete(task) && handles && task.operation != trade::Operation::set_out) return true;
-  }
-  if (!cover.concrete) return false;
+bool on_a_strip(const works::Link& link) {
+  return link.wait == works::Wait::concrete_to_lay || link.wait == works::Wait::concrete_to_lay_box ||
+         link.wait == works::Wait::concrete_to_lay_high;
+}
+
+/// Lines, bricks and steps are set on the strip that somebody waited for: all of its part that touch it.
+bool stands_on(const View& view, const works::Task& task, const works::Name& strip) {
+  const bool sets =
+      task.operation == trade::Operation::true_lines ||
+      (task.fresh && (task.fresh->kind == Kind::mortar_below || task.fresh->kind == Kind::mortar_facing));
+  if (!sets) return false;
   for (const works::Link& link : view.list().links) {
-    if (link.to != task.name) continue;
-    const bool on_strip = link.wait == works::Wait::concrete_to_lay ||
-                          link.wait == works::Wait::concrete_to_lay_box ||
-                          link.wait == works::Wait::concrete_to_lay_high;
+    if (!on_a_strip(link)) continue;
     const Entry* from = view.find(link.from);
-    if (on_strip && from != nullptr && from->task->part == cover.part && concrete(*from->task)) return true;
+    const Entry* to = view.find(link.to);
+    if (from == nullptr || to == nullptr || from->task->part != strip || !concrete(*from->task)) continue;
+    if (to->task->part == task.part) return true;
   }
   return false;
+}
+
+/// Work for which the cover of this piece has to be off.
+bool touches(const View& view, const works::Task& task, const PlannedCover& cover) {
+  if (cover.concrete) {
+    return (task.part == cover.part && concrete(task)) || stands_on(view, task, cover.part);
+  }
+  if (task.part != cover.part || concrete(task) || task.operation == trade::Operation::set_out) return false;
+  return task.fresh.has_value() || trade::row_for(task.operation).lays ||
+         task.operation == trade::Operation::strap_plate;
 }
 
 void check_off_at_work(const View& view, Objections& out) {
