@@ -1,0 +1,89 @@
+#pragma once
+// Where the weather enters: work clocks, curing clocks and exposure clocks from the slot table and the
+// limits, each slot with the cause of its rate.
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "weatherstruck/engine/network.h"
+#include "weatherstruck/programme/slots.h"
+#include "weatherstruck/trade/covers.h"
+#include "weatherstruck/trade/limits.h"
+#include "weatherstruck/works/job.h"
+
+namespace weatherstruck::programme {
+
+/// Why a clock stands still: a stable code, and words with the value and the limit.
+struct Cause {
+  std::string
+      code;  ///< "rain", "cold", "heat", "dark", "quiet-hours", "off-hours", "fixed-time", "merchant", ...
+  std::string text;
+  friend bool operator==(const Cause&, const Cause&) = default;
+};
+
+/// A full tick of one person at pace 1 on a work clock.
+inline constexpr int kPersonTick = 1000;
+/// A full tick at the reference rate (20 degrees) on a curing clock; also one tick of plain time.
+inline constexpr int kReferenceTick = 1000;
+
+/// Makes the clocks of one job in one weather, each once, and keeps the causes that they name.
+class ClockMaker {
+ public:
+  ClockMaker(const works::Job& job, const trade::LimitValues& limits, const SlotTable& table,
+             engine::Network& network);
+
+  /// Person-ticks x kPersonTick of an operation. Under the canopy rain does not stop it.
+  engine::ClockId work(trade::Operation operation, bool noisy, bool under_canopy);
+  /// The drive home: plain time, standing in the hours in which nobody should be at the wheel after a full
+  /// day.
+  engine::ClockId drive_home();
+  engine::ClockId merchant();
+  /// Plain time, kReferenceTick per tick.
+  engine::ClockId plain();
+  /// Fresh mortar until thumbprint hard, and until safe from frost; concrete until set, and its strength.
+  engine::ClockId stiffening(trade::CoverKind cover);
+  engine::ClockId mortar_frost_safety(trade::CoverKind cover);
+  engine::ClockId setting(trade::CoverKind cover);
+  engine::ClockId strength(trade::CoverKind cover);
+  /// Waits of the limits table: kWaitWhole has gone by when the wait is over.
+  static constexpr engine::Amount kWaitWhole = 1'000'000;
+  engine::ClockId strip_wait();
+  engine::ClockId box_wait();
+  engine::ClockId high_wall_wait();
+  engine::ClockId fill_half_wait();
+  engine::ClockId fill_wait();
+  /// Rain that reaches the work, micrometres; no_clock where nothing gets through.
+  engine::ClockId rain_through(trade::CoverKind cover);
+  /// Millikelvin-hours of the work below a temperature; no_clock where there are none.
+  engine::ClockId below(base::Celsius limit, trade::CoverKind cover);
+  /// Ticks of night in the months in which work is always covered.
+  engine::ClockId uncovered_night();
+  /// Ticks without daylight.
+  engine::ClockId darkness();
+  /// Cost clocks: ticks after dark, ticks of evening, ticks in the wet.
+  engine::ClockId evening();
+  engine::ClockId wet();
+
+  [[nodiscard]] const std::vector<Cause>& causes() const { return causes_; }
+  [[nodiscard]] const SlotTable& table() const { return table_; }
+  /// Air at the work: the air itself, warmer under a cover when it is cold.
+  [[nodiscard]] static base::Celsius at_work(base::Celsius air, trade::CoverKind cover);
+
+ private:
+  template <class RateOf>
+  engine::ClockId make(const std::string& name, RateOf&& rate_of);
+  engine::CauseId cause(std::string code, std::string text);
+  [[nodiscard]] std::vector<std::string> cold_stops(trade::TemperatureRule rule) const;
+  engine::ClockId wait(const std::string& name, base::Hours mild, base::Celsius mild_from, base::Hours cold,
+                       base::Celsius cold_from);
+
+  const works::Job& job_;
+  const trade::LimitValues& limits_;
+  const SlotTable& table_;
+  engine::Network& network_;
+  std::vector<Cause> causes_;
+  std::map<std::string, engine::ClockId> made_;
+};
+
+}  // namespace weatherstruck::programme

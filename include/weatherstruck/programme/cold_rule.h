@@ -1,0 +1,32 @@
+#pragma once
+// When it is too cold to lay: falling and rising, as the sources word it, on a smoothed trend.
+#include <string>
+#include <vector>
+
+#include "weatherstruck/base/quantity.h"
+#include "weatherstruck/trade/limits.h"
+#include "weatherstruck/trade/operations.h"
+
+namespace weatherstruck::programme {
+
+struct ColdRuleValues {
+  base::Celsius stop;             ///< below this and falling: stop
+  bool stop_at_equal = false;     ///< at this and falling counts too
+  base::Celsius resume;           ///< at or above this and rising: go on, if ...
+  base::Celsius expected;         ///< ... the day still passes this
+  bool may_protect = false;       ///< going on below `stop` is allowed with warm mortar and covers
+  base::Celsius hard_stop{-100};  ///< never at or below this
+};
+
+/// The rule for brickwork or flags from the limits in force.
+/// @throws std::logic_error for a rule that is neither brickwork nor flags
+[[nodiscard]] ColdRuleValues cold_rule(const trade::LimitValues& limits, trade::TemperatureRule rule,
+                                       trade::ColdRule wording, bool has_covers);
+
+/// For each hour: an empty string where work may go on, else why not. The trend at an hour is the slope from
+/// two hours before to one hour after; before the first reading the work counts as under way.
+/// @param day of each hour, rising; "expected" looks for the greatest temperature of the rest of the day
+[[nodiscard]] std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly,
+                                                  const std::vector<int>& day, const ColdRuleValues& rule);
+
+}  // namespace weatherstruck::programme

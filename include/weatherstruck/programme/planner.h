@@ -1,0 +1,32 @@
+#pragma once
+// The plan of a trip: built, scheduled, checked, read back.
+#include <vector>
+
+#include "weatherstruck/programme/plan.h"
+#include "weatherstruck/sky/series.h"
+#include "weatherstruck/trade/limits.h"
+#include "weatherstruck/works/job.h"
+#include "weatherstruck/works/task_list.h"
+
+namespace weatherstruck::programme {
+
+struct PlanRequest {
+  const works::Job& job;
+  const works::TaskList& list;
+  const sky::Series& weather;
+  const trade::LimitValues& limits;
+  base::Instant now;    ///< nothing starts before it; before the trip: the trip's start
+  int schedules = 400;  ///< budget in decodes
+};
+
+struct PlanResult {
+  Plan plan;
+  std::vector<Objection>
+      objections;  ///< of the engine's checker and the site checker; a plan with any is not shown as good
+};
+
+/// Same request, same result, to the byte.
+/// @throws std::invalid_argument where the weather holds nothing that can be planned with
+[[nodiscard]] PlanResult make_plan(const PlanRequest& request);
+
+}  // namespace weatherstruck::programme

@@ -1,0 +1,57 @@
+#pragma once
+// Weather, light and calendar by quarter of an hour: the table from which every clock is made.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "weatherstruck/base/quantity.h"
+#include "weatherstruck/base/zone.h"
+#include "weatherstruck/sky/series.h"
+#include "weatherstruck/trade/operations.h"
+#include "weatherstruck/works/job.h"
+
+namespace weatherstruck::programme {
+
+inline constexpr std::chrono::minutes kTick{5};
+inline constexpr int kTicksPerSlot = 3;
+inline constexpr std::chrono::minutes kSlot{15};
+
+/// What one quarter of an hour is like at the work.
+struct Slot {
+  base::Instant start;
+  int day = 0;                    ///< local days since the first slot's
+  std::chrono::minutes clock{0};  ///< local time of day at its start
+  std::chrono::weekday weekday{};
+  unsigned month = 1;
+  trade::Light light = trade::Light::dark;  ///< floodlit: dark, but the kit has floodlights
+  base::Celsius air;
+  base::MillimetresPerHour rain;
+  base::MetresPerSecond wind;  ///< mean at 10 m
+  base::MetresPerSecond gust;
+  base::Fraction humidity{0.85};
+  bool sodden = false;  ///< the ground
+  bool given = true;    ///< false: another hour stands in, see SlotTable::assumptions
+};
+
+struct SlotTable {
+  std::vector<Slot> slots;
+  base::Instant forecast_until;          ///< first moment after which temperature, rain or wind is not given
+  std::vector<std::string> assumptions;  ///< sentences
+
+  [[nodiscard]] base::Instant begin_time() const { return slots.front().start; }
+  [[nodiscard]] base::Instant end_time() const { return slots.back().start + kSlot; }
+  /// Ticks from the start; rounded up or down. May lie outside the table.
+  [[nodiscard]] int tick_up(base::Instant t) const;
+  [[nodiscard]] int tick_down(base::Instant t) const;
+  [[nodiscard]] base::Instant at_tick(int tick) const { return begin_time() + tick * kTick; }
+};
+
+/// The table over [from, to), both on whole quarters of an hour UTC.
+/// An hour that the series does not give is taken as the same hour of the day before (or, before its start,
+/// as its first hour with a value); an hour without gusts as the mean wind times the inland factor; both are
+/// marked.
+/// @throws std::invalid_argument if the series holds no temperature, rain or wind at all
+[[nodiscard]] SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::Series& weather,
+                                   base::Instant from, base::Instant to);
+
+}  // namespace weatherstruck::programme
