@@ -198,6 +198,7 @@ std::optional<Reading> read_with(std::string_view line, char separator, const st
                               units_allowed(column.measure),
                               "Write one of these units in the header, in brackets."});
       }
+      column.unit_known = rule.has_value();
       column.rule = rule.value_or(UnitRule{});
       out.header.rain_before_stamp |= heading.known->name == "temperature_2m";
     } else {

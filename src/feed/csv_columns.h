@@ -19,6 +19,7 @@ struct Column {
   Measure measure = Measure::temperature;  ///< where kind is weather
   UnitRule rule;
   bool unit_said = false;
+  bool unit_known = true;  ///< false: the fault is told once for the header, the values are passed over
   std::string heading;
 };
 

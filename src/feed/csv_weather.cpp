@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "csv_columns.h"
+#include "csv_lines.h"
 #include "csv_times.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/sky/assemble.h"
@@ -20,39 +21,6 @@ using std::chrono::seconds;
 
 constexpr std::size_t kMostFaults = 50;
 constexpr std::size_t kMostPreambleLines = 40;  // titles, station and column descriptions above the header
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t'))
-    text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
-    text.remove_suffix(1);
-  return text;
-}
-
-std::string_view without_mark(std::string_view text) {
-  return text.starts_with("\xEF\xBB\xBF") ? text.substr(3) : text;
-}
-
-// The next line, its end taken off; false when there is none.
-bool next_line(std::string_view& rest, std::string_view& line) {
-  if (rest.empty()) return false;
-  const auto end = rest.find('\n');
-  line = rest.substr(0, end);
-  rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
-  if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
-  return true;
-}
-
-bool is_remark(std::string_view line) {
-  const auto text = trimmed(line);
-  return text.empty() || text.front() == '#';
-}
-
-bool is_missing(std::string_view text) {
-  constexpr std::array<std::string_view, 13> marks{"",   "NA",  "N/A",   "na",   "n/a",     "null",  "-",
-                                                   "--", "---", "-9999", "-999", "-9999.0", "-999.0"};
-  return std::find(marks.begin(), marks.end(), text) != marks.end();
-}
 
 struct Row {
   std::size_t line = 0;
@@ -192,7 +160,7 @@ class Table {
   }
 
   std::optional<double> read_value(const Column& column, std::string_view text, const std::string& place) {
-    if (is_missing(text)) return std::nullopt;
+    if (!column.unit_known || is_missing(text)) return std::nullopt;
     std::string plain(text);
     // A comma that is still inside a field is a decimal comma: the separator has been taken out.
     if (std::count(plain.begin(), plain.end(), ',') == 1 && plain.find('.') == std::string::npos) {

@@ -60,7 +60,11 @@ std::optional<ForecastKind> kind_of(const Json& document) {
   if (member(*properties, "timeseries") != nullptr) return ForecastKind::met_norway;
   const bool layers = std::any_of(properties->begin(), properties->end(),
                                   [](const Json& value) { return member(value, "values") != nullptr; });
-  if (layers || member(*properties, "validTimes") != nullptr) return ForecastKind::nws_grid;
+  if (layers) return ForecastKind::nws_grid;
+  // A grid that is empty for an hour still says for when it would be; the text forecast says so too.
+  if (member(*properties, "validTimes") != nullptr && member(*properties, "periods") == nullptr) {
+    return ForecastKind::nws_grid;
+  }
   return std::nullopt;
 }
 
