@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "engine/lists_support.h"
+#include "engine/state_key_support.h"
 
 namespace weatherstruck::engine::brute {
 namespace {
@@ -73,7 +74,7 @@ class Search {
     }
     State state = simulator_.initial();
     while (true) {
-      const Moment move = at(known_, state.now).at(key_of(state)).move;
+      const Moment move = at(known_, state.now).at(key_of(simulator_, state)).move;
       note(move, state.now, result);
       apply(state, move);
       if (state.now == network_.horizon()) break;
@@ -157,9 +158,6 @@ class Search {
     return least;
   }
 
-  /// All that the future depends on, and nothing else: times of the past only as what has gone by since.
-  [[nodiscard]] std::string key_of(const State& state) const;
-
   /// Whether a cover on the keep could still change anything.
   [[nodiscard]] bool needs_care(const State& state, KeepId k) const {
     const KeepState& it = at(state.keeps, k);
@@ -191,7 +189,7 @@ class Search {
     const Outcome least = optimistic(state);
     if (!(least < budget)) return std::nullopt;
     auto& level = at(known_, state.now);
-    const std::string key = key_of(state);
+    const std::string key = key_of(simulator_, state);
     if (const auto it = level.find(key); it != level.end()) {
       if (it->second.exact) {
         if (it->second.bound < budget) return it->second.bound;
@@ -344,99 +342,13 @@ class Search {
   std::vector<std::unordered_map<std::string, Known>> known_;  // only looked up, never walked
 };
 
-class Key {
- public:
-  void add(Amount value) {
-    const auto number = static_cast<std::int32_t>(value);
-    text_.append(reinterpret_cast<const char*>(&number), sizeof number);
-  }
-  [[nodiscard]] std::string text() { return std::move(text_); }
-
- private:
-  std::string text_;
-};
-
-std::string Search::key_of(const State& state) const {
-  Key key;
-  std::vector<char> keep_matters(network_.keeps.size());
-  for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
-    if (!placed(i)) continue;
-    const TaskState& it = at(state.tasks, i);
-    key.add(static_cast<Amount>(it.phase));
-    if (it.phase != Phase::finished) {
-      key.add(it.done);
-      key.add(it.gone);
-      if (simulator_.way(i).longest_span && it.first >= 0) key.add(it.first);
-      for (const Touch& touch : at(network_.tasks, i).touches)
-        at(keep_matters, touch.keep) = 1;
-    }
-  }
-  for (const Link& link : network_.links) {
-    if (!placed(link.from) || !placed(link.to)) continue;
-    const Tick from = simulator_.edge(state, link.from, link.from_edge);
-    const Tick to = simulator_.edge(state, link.to, link.to_edge);
-    if (from < 0 || to >= 0) continue;
-    if (link.least_clock != no_clock) {
-      key.add(std::min(link.least, simulator_.gone_by(link.least_clock, from, state.now)));
-    }
-    if (link.most_clock != no_clock) key.add(simulator_.gone_by(link.most_clock, from, state.now));
-  }
-  for (KeepId k = 0; k < count_of(network_.keeps); ++k) {
-    const Keep& keep = at(network_.keeps, k);
-    const KeepState& it = at(state.keeps, k);
-    key.add(static_cast<Amount>(it.work));
-    key.add(static_cast<Amount>(it.cover));
-    if (it.cover != Cover::off) {
-      key.add(it.way);
-      if (it.cover != Cover::on) key.add(it.until);
-    }
-    const bool resting = it.work == Work::resting;  // while laying goes on, both begin anew
-    for (const CureLink& link : network_.cure_links) {
-      if (resting && link.keep == k && placed(link.to) && at(state.tasks, link.to).first < 0) {
-        key.add(std::min(link.least, it.cured));
-      }
-    }
-    for (int h = 0; resting && h < count_of(keep.hazards); ++h) {
-      const auto& hazard = state.hazards[simulator_.first_hazard(k) + static_cast<std::size_t>(h)];
-      const bool over = hazard.progress >= at(keep.hazards, h).until;
-      key.add(over ? -1 : hazard.progress);
-      key.add(over ? 0 : hazard.exposure);
-    }
-    if (keep.green && at(keep_matters, k)) {
-      const int row = k * (network_.horizon() + 1);
-      const Tick since = simulator_.green_since(k, state.now);
-      // The boundary `now` itself is not filled in yet: it follows from the tasks.
-      for (Tick t = since; t < state.now; ++t)
-        key.add(at(state.laid, row + t) - at(state.laid, row + since));
-      Amount total = 0;
-      for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
-        for (const Touch& touch : at(network_.tasks, i).touches) {
-          if (touch.keep == k && placed(i)) total += touch.lays * at(state.tasks, i).done;
-        }
-      }
-      key.add(total - at(state.laid, row + since));
-    }
-  }
-  for (StatefulId s = 0; s < count_of(network_.statefuls); ++s) {
-    const StatefulState& it = at(state.statefuls, s);
-    const bool changing = it.ready > state.now;
-    key.add(it.state);
-    key.add(changing ? it.ready : -1);
-    key.add(changing ? it.from : -1);
-  }
-  const bool new_day = state.now == network_.horizon() || state.now == 0 ||
-                       network_.day_of(state.now - 1) != network_.day_of(state.now);
-  for (const std::int64_t used : state.used)
-    key.add(new_day ? 0 : used);
-  return key.text();
-}
-
-/// A should- or may-task that lays nothing and on which nothing hangs is only in the way: without it a
-/// schedule that keeps the rules still does.
+/// A should- or may-task that neither lays nor closes a keep and on which nothing hangs is only in the way:
+/// without it a schedule that keeps the rules still does.
 bool worth_trying(const Network& network, TaskId task) {
   const Task& it = at(network.tasks, task);
   if (it.importance == Importance::must) return true;
-  return std::any_of(it.touches.begin(), it.touches.end(), [](const Touch& t) { return t.lays > 0; }) ||
+  return std::any_of(it.touches.begin(), it.touches.end(),
+                     [](const Touch& t) { return t.lays > 0 || t.closes; }) ||
          std::any_of(network.links.begin(), network.links.end(),
                      [&](const Link& link) { return link.from == task && !link.waived_if_left_out; }) ||
          std::any_of(network.tasks.begin(), network.tasks.end(),

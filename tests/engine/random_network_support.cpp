@@ -176,7 +176,9 @@ class Maker {
       task.presence = Presence{other, {dice_.between(0, ways - 1)}};
     }
     for (KeepId k = 0; k < static_cast<KeepId>(network_.keeps.size()); ++k) {
-      if (dice_.chance(0.5)) task.touches.push_back({k, dice_.chance(0.75) ? dice_.between(1, 2) : 0});
+      if (!dice_.chance(0.5)) continue;
+      const Amount lays = dice_.chance(0.75) ? dice_.between(1, 2) : 0;
+      task.touches.push_back({k, lays, dice_.chance(lays > 0 ? 0.05 : 0.3)});
     }
     network_.tasks.push_back(std::move(task));
   }

@@ -157,9 +157,7 @@ Value value_at_end(const Network& network, const Ways& ways, const State& state)
   return value;
 }
 
-}  // namespace
-
-bool ways_go_together(const Network& network, const Ways& ways) {
+bool presence_follows(const Network& network, const Ways& ways) {
   for (TaskId i = 0; i < count_of(network.tasks); ++i) {
     bool present = true;
     if (const auto& presence = at(network.tasks, i).presence) {
@@ -167,6 +165,13 @@ bool ways_go_together(const Network& network, const Ways& ways) {
     }
     if (present == (at(ways, i) == absent)) return false;
   }
+  return true;
+}
+
+}  // namespace
+
+bool ways_go_together(const Network& network, const Ways& ways) {
+  if (!presence_follows(network, ways)) return false;
   return std::all_of(network.links.begin(), network.links.end(), [&](const Link& link) {
     return link.waived_if_left_out || at(ways, link.from) != left_out || at(ways, link.to) < 0;
   });
@@ -175,7 +180,8 @@ bool ways_go_together(const Network& network, const Ways& ways) {
 Verdict replay(const Network& network, const Schedule& schedule) {
   if (auto fault = shape_fault(network, schedule)) return {fault, {}};
   const Ways ways = ways_of(schedule);
-  if (!ways_go_together(network, ways)) return {Broken{Rule::shape, 0, "presence, or a task left out"}, {}};
+  if (!presence_follows(network, ways)) return {Broken{Rule::shape, 0, "presence"}, {}};
+  if (!ways_go_together(network, ways)) return {Broken{Rule::link_least, 0, "after a task left out"}, {}};
   Simulator simulator(network, ways);
   Player player(simulator, schedule);
   State state = simulator.initial();

@@ -238,7 +238,8 @@ bool Simulator::strike(State& state, KeepId keep) {
 bool Simulator::turn(State& state, StatefulId stateful, int to) {
   StatefulState& it = at(state.statefuls, stateful);
   const Stateful& data = at(network_.statefuls, stateful);
-  if (state.now < it.ready || to == it.state) return break_rule(Rule::state, state.now, data.name);
+  if (to == it.state) return break_rule(Rule::shape, state.now, data.name);
+  if (state.now < it.ready) return break_rule(Rule::state, state.now, data.name);
   it.from = it.state;
   it.state = to;
   it.ready = state.now + at(at(data.change, it.from), to);
@@ -277,10 +278,13 @@ bool Simulator::expose(State& state, KeepId k) {
   const Keep& keep = at(network_.keeps, k);
   KeepState& it = at(state.keeps, k);
   bool laying = false;
+  bool closing = false;
   for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
     if (at(state.tasks, i).phase != Phase::running) continue;
-    for (const Touch& touch : at(network_.tasks, i).touches)
+    for (const Touch& touch : at(network_.tasks, i).touches) {
       laying |= touch.keep == k && touch.lays > 0;
+      closing |= touch.keep == k && touch.closes;
+    }
   }
   if (laying) {
     it.work = Work::laying;
@@ -297,6 +301,7 @@ bool Simulator::expose(State& state, KeepId k) {
   it.cured += rate(force.cure, state.now);
   for (int h = 0; h < count_of(keep.hazards); ++h) {
     HazardState& hazard = state.hazards[first_hazard(k) + static_cast<std::size_t>(h)];
+    if (closing) hazard.progress = std::max(hazard.progress, at(keep.hazards, h).until);
     if (hazard.progress >= at(keep.hazards, h).until) continue;
     hazard.progress += rate(at(force.until, h), state.now);
     hazard.exposure += rate(at(force.exposure, h), state.now);

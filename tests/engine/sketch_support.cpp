@@ -62,11 +62,15 @@ TaskSketch& TaskSketch::or_by(ClockId clock, Amount amount) {
   return *this;
 }
 TaskSketch& TaskSketch::lays(KeepId keep, Amount units) {
-  task().touches.push_back({keep, units});
+  task().touches.push_back({keep, units, false});
   return *this;
 }
 TaskSketch& TaskSketch::works_on(KeepId keep) {
-  task().touches.push_back({keep, 0});
+  task().touches.push_back({keep, 0, false});
+  return *this;
+}
+TaskSketch& TaskSketch::closes(KeepId keep) {
+  task().touches.push_back({keep, 0, true});
   return *this;
 }
 TaskSketch& TaskSketch::due(Tick tick) {

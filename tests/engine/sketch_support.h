@@ -32,6 +32,7 @@ class TaskSketch {
   // Of the task.
   TaskSketch& lays(KeepId keep, Amount units = 1);
   TaskSketch& works_on(KeepId keep);
+  TaskSketch& closes(KeepId keep);
   TaskSketch& due(Tick tick);
   TaskSketch& not_before(Tick tick);
   TaskSketch& should();

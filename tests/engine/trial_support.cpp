@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "engine/brute_force_support.h"
+#include "engine/describe_support.h"
 #include "engine/perturb_support.h"
 #include "engine/random_network_support.h"
 #include "weatherstruck/engine/decode.h"
@@ -24,6 +25,36 @@ class Stopwatch {
   std::chrono::steady_clock::time_point begin_ = std::chrono::steady_clock::now();
 };
 
+/// Rules between which it is a matter of taste which one a broken schedule breaks: a run outside the horizon
+/// has no sound shape, and one that ends nowhere in particular neither pauses nor does its amount.
+Rule kin(Rule rule) {
+  switch (rule) {
+    case Rule::horizon:
+      return Rule::shape;
+    case Rule::pause:
+      return Rule::amount;
+    default:
+      return rule;
+  }
+}
+
+/// What is wrong with a schedule, by both checkers; empty if both are content.
+std::string broken_in(const Network& network, const Schedule& schedule) {
+  std::string text;
+  for (const Violation& it : check(network, schedule))
+    text += fmt::format(" check: {}: {};", to_text(it.rule), it.what);
+  const Verdict verdict = replay(network, schedule);
+  if (verdict.broken) {
+    text += fmt::format(" replay: {} at {}: {};", to_text(verdict.broken->rule), verdict.broken->at,
+                        verdict.broken->what);
+  }
+  return text;
+}
+
+std::tuple<int, std::int64_t, Tick> rank(const Value& value) {
+  return {value.must_unplaced, value.must_late, value.finish};
+}
+
 class Judge {
  public:
   Judge(Trial& trial, std::uint64_t number)
@@ -31,7 +62,9 @@ class Judge {
 
   void run(int perturbations) {
     ++trial_.networks;
-    if (const auto faults = faults_of(network_); !faults.empty()) return note("not sound: " + faults[0]);
+    if (const auto faults = faults_of(network_); !faults.empty()) {
+      return note(trial_.other_faults, "not sound: " + faults[0]);
+    }
     Stopwatch brute_watch;
     const Answer least = brute_force(network_);
     trial_.brute_seconds += brute_watch.seconds();
@@ -39,13 +72,12 @@ class Judge {
     const ListPlan plan = plan_by_list(network_);
     trial_.decoder_seconds += watch.seconds();
 
-    must_keep_rules("decoder", plan.best.schedule);
-    if (plan.best.value != value_of(network_, plan.best.schedule)) note("the decoder states another value");
-    if (least.found) must_keep_rules("brute force", least.schedule);
+    judge_decoder(plan.best);
+    if (least.found) judge_brute_force(least);
     if (!least.settled) {
       ++trial_.unsettled;
     } else {
-      compare(least, plan.best.value);
+      compare(least, plan.best);
     }
     base::Random dice(number_, 23);
     for (int n = 0; n < perturbations; ++n) {
@@ -53,60 +85,71 @@ class Judge {
       Schedule changed = perturbed(network_, whole, dice);
       for (int again = 0; again < 20 && changed == whole; ++again)
         changed = perturbed(network_, whole, dice);
-      agree_on(changed, n);
+      agree_on(changed);
     }
   }
 
  private:
-  void note(const std::string& what) {
-    if (trial_.disagreements.size() < 20) {
-      trial_.disagreements.push_back(fmt::format("network {}: {}", number_, what));
+  void note(int& counter, const std::string& what) {
+    ++counter;
+    if (trial_.faults.size() < 20) trial_.faults.push_back(fmt::format("network {}: {}", number_, what));
+  }
+
+  void judge_decoder(const Decoded& decoded) {
+    const std::string broken = broken_in(network_, decoded.schedule);
+    if (broken.empty()) {
+      if (decoded.value != value_of(network_, decoded.schedule) ||
+          decoded.value != replay(network_, decoded.schedule).value) {
+        note(trial_.other_faults, "the decoder states another value");
+      }
+      return;
+    }
+    const bool room = trial_.faults.size() < 20;
+    note(trial_.decoder_breaks_rules, "the decoder breaks rules:" + broken);
+    if (!room) return;
+    const Network small = shrunk(
+        network_, [](const Network& it) { return !broken_in(it, plan_by_list(it).best.schedule).empty(); });
+    const Schedule schedule = plan_by_list(small).best.schedule;
+    trial_.faults.back() += "\nthe smallest part of it that shows it:\n" + describe(small) + "its plan:\n" +
+                            describe(small, schedule) + broken_in(small, schedule);
+  }
+
+  void judge_brute_force(const Answer& least) {
+    const std::string broken = broken_in(network_, least.schedule);
+    if (!broken.empty()) return note(trial_.other_faults, "the brute force breaks rules:" + broken);
+    const Value value = value_of(network_, least.schedule);
+    if (value != replay(network_, least.schedule).value ||
+        rank(value) != std::tuple(least.must_unplaced, least.must_late, least.finish)) {
+      note(trial_.other_faults, "the brute force states another value");
     }
   }
 
-  void must_keep_rules(const std::string& whose, const Schedule& schedule) {
-    for (const Violation& violation : check(network_, schedule)) {
-      note(fmt::format("{}: check: {}: {}", whose, to_text(violation.rule), violation.what));
-    }
-    const Verdict verdict = replay(network_, schedule);
-    if (verdict.broken) {
-      note(fmt::format("{}: replay: {} at {}: {}", whose, to_text(verdict.broken->rule), verdict.broken->at,
-                       verdict.broken->what));
-    } else if (verdict.value != value_of(network_, schedule)) {
-      note(whose + ": value_of differs from the value simulated");
-    }
-  }
-
-  void compare(const Answer& least, const Value& value) {
-    if (!least.found) return note("the brute force finds no schedule at all");
+  void compare(const Answer& least, const Decoded& decoded) {
+    if (!least.found) return note(trial_.other_faults, "the brute force finds no schedule at all");
     const auto best = std::tuple(least.must_unplaced, least.must_late, least.finish);
-    const auto decoded = std::tuple(value.must_unplaced, value.must_late, value.finish);
-    if (decoded < best) note("the decoder beats the brute force");
+    if (rank(decoded.value) < best) {
+      note(trial_.decoder_beats, "the decoder beats the brute force\n" + describe(network_) + "its plan:\n" +
+                                     describe(network_, decoded.schedule));
+    }
     if (least.must_unplaced > 0) return;
     ++trial_.feasible;
-    if (value.must_unplaced == 0) ++trial_.decoder_places_all;
-    if (decoded == best) ++trial_.decoder_as_good;
+    if (decoded.value.must_unplaced == 0) ++trial_.decoder_places_all;
+    if (rank(decoded.value) == best) ++trial_.decoder_as_good;
   }
 
-  void agree_on(const Schedule& schedule, int n) {
+  void agree_on(const Schedule& schedule) {
     ++trial_.perturbed;
     const auto violations = check(network_, schedule);
     const Verdict verdict = replay(network_, schedule);
-    if (violations.empty() && verdict.valid()) {
-      ++trial_.perturbed_valid;
-      if (verdict.value != value_of(network_, schedule))
-        note(fmt::format("perturbed {}: value_of differs", n));
-    } else if (violations.empty()) {
-      note(fmt::format("perturbed {}: check is content, replay: {} at {}: {}", n,
-                       to_text(verdict.broken->rule), verdict.broken->at, verdict.broken->what));
+    if (violations.empty() != verdict.valid()) {
+      note(trial_.checkers_differ, "one checker is content:" + broken_in(network_, schedule) + "\n" +
+                                       describe(network_) + "schedule:\n" + describe(network_, schedule));
     } else if (verdict.valid()) {
-      note(fmt::format("perturbed {}: replay is content, check: {}: {}", n, to_text(violations[0].rule),
-                       violations[0].what));
+      ++trial_.perturbed_valid;
+      if (verdict.value != value_of(network_, schedule)) note(trial_.other_faults, "value_of differs");
     } else if (std::any_of(violations.begin(), violations.end(),
-                           [&](const Violation& it) { return it.rule == verdict.broken->rule; })) {
+                           [&](const Violation& it) { return kin(it.rule) == kin(verdict.broken->rule); })) {
       ++trial_.same_rule;
-    } else if (getenv("RULES")) {
-      printf("R replay %s check %s\n", to_text(verdict.broken->rule), to_text(violations[0].rule));
     }
   }
 
@@ -121,16 +164,28 @@ double percent(int part, int whole) {
 
 }  // namespace
 
+double Trial::share_placed() const {
+  return percent(decoder_places_all, feasible);
+}
+double Trial::share_as_good() const {
+  return percent(decoder_as_good, feasible);
+}
+double Trial::share_same_rule() const {
+  return percent(same_rule, perturbed - perturbed_valid);
+}
+
 std::string Trial::report() const {
   return fmt::format(
-      "{} networks, {} not settled; all musts can be placed in {} ({:.1f} %); of these the decoder places "
-      "all in "
-      "{} ({:.1f} %) and is as good as can be in {} ({:.1f} %); {} perturbed schedules, {} of them valid, "
-      "rule "
-      "named alike in {:.1f} % of the rest; brute force {:.1f} s, decoder {:.1f} s",
-      networks, unsettled, feasible, percent(feasible, networks), decoder_places_all,
-      percent(decoder_places_all, feasible), decoder_as_good, percent(decoder_as_good, feasible), perturbed,
-      perturbed_valid, percent(same_rule, perturbed - perturbed_valid), brute_seconds, decoder_seconds);
+      "{} networks, {} not settled\n"
+      "all musts can be placed in {} ({:.1f} %); there the decoder places all in {:.1f} %, and is as good as "
+      "can be "
+      "in {:.1f} %\n"
+      "{} changed schedules, {} of them valid; of the rest both checkers name the same rule in {:.1f} %\n"
+      "decoder breaks rules {}, beats the best {}; checkers differ {}; other faults {}\n"
+      "brute force {:.1f} s, decoder {:.1f} s\n",
+      networks, unsettled, feasible, percent(feasible, networks), share_placed(), share_as_good(), perturbed,
+      perturbed_valid, share_same_rule(), decoder_breaks_rules, decoder_beats, checkers_differ, other_faults,
+      brute_seconds, decoder_seconds);
 }
 
 Trial try_networks(std::uint64_t first, int count, int perturbations) {
