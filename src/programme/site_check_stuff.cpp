@@ -16,37 +16,21 @@ namespace limit = trade::limit;
 
 constexpr double area_slack = 1e-6;
 
-bool concrete(const works::Task& task) {
-  return task.fresh && task.fresh->kind == Kind::concrete;
-}
-
-bool on_a_strip(const works::Link& link) {
-  return link.wait == works::Wait::concrete_to_lay || link.wait == works::Wait::concrete_to_lay_box ||
-         link.wait == works::Wait::concrete_to_lay_high;
-}
-
-/// Lines, bricks and steps are set on the strip that somebody waited for: all of its part that touch it.
-bool stands_on(const View& view, const works::Task& task, const works::Name& strip) {
+/// Lines, bricks and steps are set on the strip; pointing and straps are not.
+bool is_set_on(const View& view, const works::Task& task, const works::Name& strip) {
   const bool sets =
       task.operation == trade::Operation::true_lines ||
       (task.fresh && (task.fresh->kind == Kind::mortar_below || task.fresh->kind == Kind::mortar_facing));
-  if (!sets) return false;
-  for (const works::Link& link : view.list().links) {
-    if (!on_a_strip(link)) continue;
-    const Entry* from = view.find(link.from);
-    const Entry* to = view.find(link.to);
-    if (from == nullptr || to == nullptr || from->task->part != strip || !concrete(*from->task)) continue;
-    if (to->task->part == task.part) return true;
-  }
-  return false;
+  return sets && stands_on(view, task.part, strip);
 }
 
 /// Work for which the cover of this piece has to be off.
 bool touches(const View& view, const works::Task& task, const PlannedCover& cover) {
   if (cover.concrete) {
-    return (task.part == cover.part && concrete(task)) || stands_on(view, task, cover.part);
+    return (task.part == cover.part && is_concrete(task)) || is_set_on(view, task, cover.part);
   }
-  if (task.part != cover.part || concrete(task) || task.operation == trade::Operation::set_out) return false;
+  if (task.part != cover.part || is_concrete(task) || task.operation == trade::Operation::set_out)
+    return false;
   return task.fresh.has_value() || trade::row_for(task.operation).lays ||
          task.operation == trade::Operation::strap_plate;
 }
@@ -59,7 +43,7 @@ void check_off_at_work(const View& view, Objections& out) {
       for (const PlannedRun& run : entry.planned->runs) {
         if (!overlap(run.span, cover.span)) continue;
         object(out, "under-cover", entry.task->name, std::max(run.span.from, cover.span.from),
-               fmt::format("is worked on while {} lies on it", trade::row_for(cover.kind).title));
+               fmt::format("is worked on while {} lies on {}", trade::row_for(cover.kind).title, cover.part));
       }
     }
   }
@@ -99,7 +83,7 @@ void check_reach(const View& view, Objections& out) {
     double needed = 0;
     for (const Entry& entry : view.entries()) {
       const works::Task& task = *entry.task;
-      if (!entry.placed() || !task.fresh || task.part != cover.part || concrete(task) != cover.concrete)
+      if (!entry.placed() || !task.fresh || task.part != cover.part || is_concrete(task) != cover.concrete)
         continue;
       double share = 0;
       for (const PlannedRun& run : entry.planned->runs) {

@@ -88,7 +88,8 @@ void check_trip(const View& view, Objections& out) {
                fmt::format("begins before he is there at {}", view.clock(arrives)));
       } else if (run.span.to > leaves) {
         object(out, "outside-trip", entry.task->name, std::max(run.span.from, leaves),
-               fmt::format("goes on after he has left at {}", view.clock(leaves)));
+               fmt::format("goes on at {}, when {}", view.clock(std::max(run.span.from, leaves)),
+                           view.plan().leaves_site ? "he has left" : "he is to be home"));
       }
     }
   }

@@ -213,12 +213,28 @@ const CanopySitting* View::sitting_over(const works::Name& part, Instant t) cons
   return nullptr;
 }
 
+bool stands_on(const View& view, const works::Name& part, const works::Name& strip) {
+  for (const works::Link& link : view.list().links) {
+    if (link.wait != works::Wait::concrete_to_lay && link.wait != works::Wait::concrete_to_lay_box &&
+        link.wait != works::Wait::concrete_to_lay_high) {
+      continue;
+    }
+    const Entry* from = view.find(link.from);
+    const Entry* to = view.find(link.to);
+    if (from == nullptr || to == nullptr || from->task->part != strip || to->task->part != part) continue;
+    if (is_concrete(*from->task)) return true;
+  }
+  return false;
+}
+
 const PlannedCover* cover_on(const View& view, const works::Task& task, Instant t) {
-  const bool concrete = task.fresh && task.fresh->kind == works::FreshWork::Kind::concrete;
+  const bool concrete = is_concrete(task);
   const PlannedCover* best = nullptr;
   for (const PlannedCover& cover : view.plan().covers) {
-    if (cover.part != task.part || cover.concrete != concrete) continue;
     if (t < cover.span.from || t >= cover.span.to || cover.kind == trade::CoverKind::bare) continue;
+    const bool own = cover.part == task.part && cover.concrete == concrete;
+    // What hangs over a wall hangs down to its strip.
+    if (!own && !(concrete && !cover.concrete && stands_on(view, cover.part, task.part))) continue;
     if (best == nullptr || trade::row_for(cover.kind).lift > trade::row_for(best->kind).lift) best = &cover;
   }
   return best;

@@ -128,7 +128,13 @@ void check_fresh(const View& view, Objections& out);
 void check_covers(const View& view, Objections& out);
 void check_stuff(const View& view, Objections& out);
 
-/// Is a cover of this task's fresh work on at t, whatever the gust? nullptr: bare. The best of several.
+[[nodiscard]] inline bool is_concrete(const works::Task& task) {
+  return task.fresh && task.fresh->kind == works::FreshWork::Kind::concrete;
+}
+/// Somebody waits for the concrete of `strip` to set lines or bricks of `part` on it.
+[[nodiscard]] bool stands_on(const View& view, const works::Name& part, const works::Name& strip);
+/// Is a cover of this task's fresh work on at t, whatever the gust? nullptr: bare. The best of several; a
+/// cover over brickwork also keeps the strip that it stands on.
 [[nodiscard]] const PlannedCover* cover_on(const View& view, const works::Task& task, base::Instant t);
 
 }  // namespace weatherstruck::programme::site

@@ -87,19 +87,29 @@ TEST(SiteCheck, AStripIsKeptFromFrostForTwoNights) {
   EXPECT_ONLY(site, "frost");
   site.plan.covers.front().kind = CoverKind::hessian_and_sheet;
   EXPECT_SOUND(site);
-  site.temperature(feb(11, 4), feb(11, 5), -0.5);  // the second night, bare
+  site.temperature(feb(11, 4), feb(11, 5), -1.5);  // the second night, hessian
   ASSERT_THAT(site.codes(), ElementsAre("frost")) << site.said();
   EXPECT_EQ(site.check().front().task, "pour");
   site.temperature(feb(11, 4), feb(11, 5), 8);
-  site.temperature(feb(12, 4), feb(12, 5), -0.5);  // the third
+  site.temperature(feb(12, 4), feb(12, 5), -1.5);  // the third
   EXPECT_SOUND(site);
+}
+
+TEST(SiteCheck, ACoverOverTheWallKeepsItsStripToo) {
+  SiteByHand site = sound_site();
+  site.temperature(feb(11, 4), feb(11, 5),
+                   -0.5);  // the strip's second night; a kelvin under the wall's hessian
+  EXPECT_SOUND(site);
+  site.temperature(feb(11, 4), feb(11, 5), -1.5);
+  ASSERT_THAT(site.codes(), ElementsAre("frost")) << site.said();
+  EXPECT_EQ(site.check().front().task, "pour");  // the mortar is safe by then
 }
 
 TEST(SiteCheck, AStrongStripNeedsNoSecondNight) {
   SiteByHand site = sound_site();
   site.temperature(feb(9, 11), feb(10, 20),
                    25);  // 1.26 h in the hour: over 40 h; C20/25 wants 18 h for 5 N/mm2
-  site.temperature(feb(11, 4), feb(11, 5), -0.5);
+  site.temperature(feb(11, 4), feb(11, 5), -1.5);
   EXPECT_SOUND(site);
 }
 

@@ -11,6 +11,7 @@
 //   humidity missing beside a dew point is worked out. Runs in hours without temperature, rain, or wind and
 //   gust, or with values of past years, must be marked as beyond the forecast. Humidity never given: 100 %.
 // - Wind at fresh work is that of half a metre above the ground (matter::wind_at_height).
+// - A cover over brickwork hangs down to the strip that it stands on and keeps it too.
 // - A cover in a gust above its limit (trade table) keeps nothing off in that hour.
 // - Waits without a limit of their own: raked joints may be pointed, and brickwork take a plate, when the
 // joints
