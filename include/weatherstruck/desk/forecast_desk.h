@@ -1,0 +1,22 @@
+#pragma once
+// The forecast of a trip from the files given for it.
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "weatherstruck/sky/series.h"
+#include "weatherstruck/works/job.h"
+
+namespace weatherstruck::desk {
+
+/// All of them as one series: hour by hour the later issue wins, and the later named where two do not say.
+/// Local times without an offset are of the site. A place more than 50 km from the site gets a note.
+/// @pre at least one path
+/// @throws base::InputError for the first file that cannot be read as a forecast
+[[nodiscard]] sky::Series open_forecasts(const std::vector<std::string>& paths, const works::Site& site);
+
+/// Great-circle distance on a sphere of 6,371 km, kilometres. Degrees.
+[[nodiscard]] double kilometres_between(double latitude_a, double longitude_a, double latitude_b,
+                                        double longitude_b);
+
+}  // namespace weatherstruck::desk
