@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 
 #include "weatherstruck/base/text.h"
@@ -57,11 +58,18 @@ std::optional<std::chrono::seconds> read_clock(std::string_view text) {
   return std::chrono::hours(*hour) + std::chrono::minutes(*minute) + std::chrono::seconds(*second);
 }
 
+Stamp at_moment(base::Instant t) {
+  return {Stamp::Kind::moment, t, {}};
+}
+Stamp at_local(base::LocalTime t) {
+  return {Stamp::Kind::local, {}, t};
+}
+
 Stamp day_first(std::string_view text) {
   const auto day = take_number(text, 2);
   if (!day || text.empty()) return {};
   const char separator = text.front();
-  if (separator == '/') return UnclearDate{};
+  if (separator == '/') return {Stamp::Kind::unclear, {}, {}};
   if (separator != '.' && separator != '-') return {};
   text.remove_prefix(1);
   std::optional<unsigned> month;
@@ -83,7 +91,7 @@ Stamp day_first(std::string_view text) {
   }
   const auto clock = read_clock(text);
   if (!clock) return {};
-  return base::LocalTime(base::LocalDay(date)) + *clock;
+  return at_local(base::LocalTime(base::LocalDay(date)) + *clock);
 }
 
 }  // namespace
@@ -96,16 +104,16 @@ Stamp read_stamp(std::string_view text, bool epoch) {
       if (c < '0' || c > '9') return {};
       value = value * 10 + (c - '0');
     }
-    return base::Instant(std::chrono::seconds(value));
+    return at_moment(base::Instant(std::chrono::seconds(value)));
   }
-  if (const auto instant = base::parse_iso_instant(text)) return *instant;
-  if (const auto local = base::parse_iso_local(text)) return *local;
-  if (const auto day = base::parse_iso_day(text)) return base::LocalTime(*day);
+  if (const auto instant = base::parse_iso_instant(text)) return at_moment(*instant);
+  if (const auto local = base::parse_iso_local(text)) return at_local(*local);
+  if (const auto day = base::parse_iso_day(text)) return at_local(base::LocalTime(*day));
   if (text.size() > 11 &&
       (text[10] == ' ' || text[10] == 'T')) {  // "2026-02-09 13": an hour column joined on
     const auto day = base::parse_iso_day(text.substr(0, 10));
     const auto clock = read_clock(text.substr(11));
-    if (day && clock) return base::LocalTime(*day) + *clock;
+    if (day && clock) return at_local(base::LocalTime(*day) + *clock);
   }
   return day_first(text);
 }

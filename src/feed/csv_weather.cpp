@@ -124,20 +124,19 @@ class Table {
       }
     }
     const Stamp stamp = read_stamp(text, header_->epoch);
-    if (const auto* instant = std::get_if<Instant>(&stamp)) return *instant;
-    if (std::holds_alternative<UnclearDate>(stamp)) {
+    if (stamp.kind == Stamp::Kind::moment) return stamp.moment;
+    if (stamp.kind == Stamp::Kind::unclear) {
       add({"unclear-date", place, fit_to_show(text), "a date such as 2026-02-09 or 9.2.2026",
            "Write dates year first: day and month cannot be told apart."});
       return std::nullopt;
     }
-    const auto* local = std::get_if<base::LocalTime>(&stamp);
-    if (local == nullptr) {
+    if (stamp.kind == Stamp::Kind::unreadable) {
       add({"bad-time", place, fit_to_show(text), "a time such as 2026-02-09T05:00Z or 2026-02-09 05:00",
            "Write times in ISO 8601."});
       return std::nullopt;
     }
-    if (header_->utc) return Instant(local->time_since_epoch());
-    return in_zone(*local, place);
+    if (header_->utc) return Instant(stamp.local.time_since_epoch());
+    return in_zone(stamp.local, place);
   }
 
   std::optional<Instant> in_zone(base::LocalTime local, const std::string& place) {

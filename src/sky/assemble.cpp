@@ -322,6 +322,13 @@ Series SeriesBuilder::finish(Series heading) const {
   }
   tell_early_end("rain", [](const Hour& hour) { return hour.rain.has_value(); });
   tell_early_end("chance of rain", [](const Hour& hour) { return hour.rain_chance.has_value(); });
+  const auto tell_absent = [&](const char* name, auto has) {
+    if (std::any_of(out.hours.begin(), out.hours.end(), has)) return;
+    out.notes.push_back({"absent", fmt::format("{} not given at all", name)});
+  };
+  tell_absent("temperature", [](const Hour& hour) { return hour.temperature.has_value(); });
+  tell_absent("wind", [](const Hour& hour) { return hour.wind.has_value(); });
+  tell_absent("rain", [](const Hour& hour) { return hour.rain.has_value(); });
 
   const auto tell_first = [&](const char* code, const char* what, auto is) {
     const auto found = std::find_if(out.hours.begin(), out.hours.end(), is);

@@ -181,6 +181,15 @@ TEST(SeriesBuilder, AHoleInOneLayerIsTold) {
   EXPECT_FALSE(has_note(series, "ends-early"));
 }
 
+TEST(SeriesBuilder, ALayerThatIsNotThereAtAllIsTold) {
+  SeriesBuilder builder(kNoon, kNoon + hours(1));
+  builder.holding(Layer::temperature, {{kNoon, kNoon + hours(1), 3.0}});
+  std::vector<std::string> told;
+  for (const SeriesNote& note : builder.finish({}).notes)
+    told.push_back(note.text);
+  EXPECT_THAT(told, ElementsAre("wind not given at all", "rain not given at all"));
+}
+
 TEST(SeriesBuilder, TheChanceStaysTheChanceOfTheWholeInterval) {
   SeriesBuilder builder(kNoon, kNoon + hours(6));
   builder.rain_chances({{kNoon, kNoon + hours(6), 0.4}});

@@ -81,8 +81,9 @@ class SeriesBuilder {
 
   /// The series with source, attribution, place and issue taken from `heading`, hours from here. Adds notes:
   /// "gap" (hours without any value, or without one layer, inside the series), "ends-early" (a layer that
-  /// stops before the others), "split" (rain of longer intervals shared out), "held" (values between the
-  /// source's steps). Hours without any value at both ends are dropped.
+  /// stops before the others), "absent" (no temperature, wind or rain anywhere), "split" (rain of longer
+  /// intervals shared out), "held" (values between the source's steps). Hours without any value at both ends
+  /// are dropped.
   [[nodiscard]] Series finish(Series heading) const;
 
  private:
