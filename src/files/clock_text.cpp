@@ -15,7 +15,9 @@ using std::chrono::hours;
 using std::chrono::minutes;
 using std::chrono::seconds;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // "hh:mm", 00:00 to 24:00.
 std::optional<minutes> parse_clock(std::string_view text) {
@@ -45,8 +47,9 @@ std::string local_text(base::LocalTime time) {
   const auto of_day = time - day;
   const auto whole = std::chrono::floor<minutes>(of_day);
   const auto rest = (of_day - whole).count();
-  auto out = fmt::format("{:04}-{:02}-{:02}T{}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                         static_cast<unsigned>(date.day()), clock_text(whole));
+  auto out =
+      fmt::format("{:04}-{:02}-{:02}T{}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+                  static_cast<unsigned>(date.day()), clock_text(whole));
   if (rest != 0) out += fmt::format(":{:02}", rest);
   return out;
 }
@@ -61,7 +64,9 @@ std::optional<works::DaySpan> parse_span(std::string_view text) {
   return works::DaySpan{*from, *to};
 }
 
-std::string span_text(works::DaySpan span) { return clock_text(span.from) + "-" + clock_text(span.to); }
+std::string span_text(works::DaySpan span) {
+  return clock_text(span.from) + "-" + clock_text(span.to);
+}
 
 std::optional<base::Hours> parse_duration(std::string_view text) {
   const auto colon = text.find(':');
@@ -103,13 +108,15 @@ std::optional<base::Money> parse_money(std::string_view text) {
     }
   }
   if (number.front() == '.' || decimals == 0 || decimals > currency->decimals()) return {};
-  for (int i = decimals < 0 ? 0 : decimals; i < currency->decimals(); ++i) minor *= 10;
+  for (int i = decimals < 0 ? 0 : decimals; i < currency->decimals(); ++i)
+    minor *= 10;
   return base::Money(minor, *currency);
 }
 
 MomentRead read_moment(std::string_view text, const base::Zone& zone) {
   const auto fault = [](std::string code, std::string found, std::string expected, std::string remedy) {
-    return MomentRead{{}, base::Fault{std::move(code), "", std::move(found), std::move(expected), std::move(remedy)}};
+    return MomentRead{
+        {}, base::Fault{std::move(code), "", std::move(found), std::move(expected), std::move(remedy)}};
   };
   // The zone data behind every reading covers these years and no others.
   using namespace std::chrono_literals;
@@ -120,7 +127,8 @@ MomentRead read_moment(std::string_view text, const base::Zone& zone) {
   if (!moment) {
     const auto local = base::parse_iso_local(text);
     if (!local) {
-      return fault("bad-time", fmt::format("\"{}\"", text), "a date and clock time that exist, such as 2026-02-09T05:30",
+      return fault("bad-time", fmt::format("\"{}\"", text),
+                   "a date and clock time that exist, such as 2026-02-09T05:30",
                    "Write year, month, day, T, hour and minute.");
     }
     const auto meaning = zone.meaning(*local);
@@ -129,19 +137,24 @@ MomentRead read_moment(std::string_view text, const base::Zone& zone) {
       const auto before = zone.offset_at(change - seconds(1));
       const auto after = zone.offset_at(change);
       return fault("nonexistent-time",
-                   fmt::format("{}, which no clock in {} shows: clocks go from {} {} to {} {}", local_text(*local), zone.name(),
-                               clock_text(std::chrono::floor<minutes>(zone.time_of_day(change - seconds(1))) + minutes(1)),
+                   fmt::format("{}, which no clock in {} shows: clocks go from {} {} to {} {}",
+                               local_text(*local), zone.name(),
+                               clock_text(std::chrono::floor<minutes>(zone.time_of_day(change - seconds(1))) +
+                                          minutes(1)),
                                zone.abbreviation_at(change - seconds(1)),
-                               clock_text(std::chrono::floor<minutes>(zone.time_of_day(change))), zone.abbreviation_at(change)),
+                               clock_text(std::chrono::floor<minutes>(zone.time_of_day(change))),
+                               zone.abbreviation_at(change)),
                    "a clock time that comes once",
                    fmt::format("Write {} or {}, whichever is meant.", local_text(*local - (after - before)),
                                local_text(*local + (after - before))));
     }
     if (meaning.kind == base::LocalMeaning::Kind::ambiguous) {
       const auto with_offset = [&](base::Instant at) {
-        return fmt::format("{}{} ({})", local_text(*local), offset_text(zone.offset_at(at)), zone.abbreviation_at(at));
+        return fmt::format("{}{} ({})", local_text(*local), offset_text(zone.offset_at(at)),
+                           zone.abbreviation_at(at));
       };
-      return fault("ambiguous-time", fmt::format("{}, which comes twice in {}", local_text(*local), zone.name()),
+      return fault("ambiguous-time",
+                   fmt::format("{}, which comes twice in {}", local_text(*local), zone.name()),
                    "a clock time that comes once, or one with its offset",
                    fmt::format("Write {} for the first, or {} for the second.", with_offset(meaning.first),
                                with_offset(meaning.second)));
@@ -157,7 +170,8 @@ MomentRead read_moment(std::string_view text, const base::Zone& zone) {
 std::string moment_text(base::Instant moment, const base::Zone& zone) {
   const auto local = zone.to_local(moment);
   auto out = local_text(local);
-  if (zone.meaning(local).kind == base::LocalMeaning::Kind::ambiguous) out += offset_text(zone.offset_at(moment));
+  if (zone.meaning(local).kind == base::LocalMeaning::Kind::ambiguous)
+    out += offset_text(zone.offset_at(moment));
   return out;
 }
 

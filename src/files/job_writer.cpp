@@ -34,17 +34,21 @@ Json duration(base::Hours value) {
 }
 
 // From cubic metres; thousandths of a litre are beyond any mixer, and dropping them keeps 0.09 at 90.
-Json litres(base::CubicMetres value) { return number(std::round(value.value() * 1e6) / 1e3); }
+Json litres(base::CubicMetres value) {
+  return number(std::round(value.value() * 1e6) / 1e3);
+}
 
 Json spans(const std::vector<works::DaySpan>& list) {
   Json out = Json::array();
-  for (const auto& span : list) out.push_back(span_text(span));
+  for (const auto& span : list)
+    out.push_back(span_text(span));
   return out;
 }
 
 Json strings(const std::vector<std::string>& list) {
   Json out = Json::array();
-  for (const auto& text : list) out.push_back(text);
+  for (const auto& text : list)
+    out.push_back(text);
   return out;
 }
 
@@ -87,12 +91,10 @@ Json kit_json(const works::Kit& kit) {
               {"sheet", number(kit.sheet)},
               {"mats", number(kit.mats)}};
   if (kit.canopy) {
-    out["canopy"] = {{"length", number(kit.canopy->length)},
-                     {"width", number(kit.canopy->width)},
-                     {"pitch_minutes", kit.canopy->pitch.count()},
-                     {"move_minutes", kit.canopy->move.count()},
-                     {"strike_minutes", kit.canopy->strike.count()},
-                     {"gust_limit", number(kit.canopy->gust_limit)}};
+    out["canopy"] = {
+        {"length", number(kit.canopy->length)},         {"width", number(kit.canopy->width)},
+        {"pitch_minutes", kit.canopy->pitch.count()},   {"move_minutes", kit.canopy->move.count()},
+        {"strike_minutes", kit.canopy->strike.count()}, {"gust_limit", number(kit.canopy->gust_limit)}};
   }
   out["floodlights"] = kit.floodlights;
   out["van_payload"] = number(kit.van_payload);
@@ -201,13 +203,27 @@ void add_members(Json& out, const works::Box& part) {
   out["joints"] = word_for(part.joints);
 }
 
-constexpr const char* kind_of(const works::Footing&) { return "footing"; }
-constexpr const char* kind_of(const works::Wall&) { return "wall"; }
-constexpr const char* kind_of(const works::Base&) { return "base"; }
-constexpr const char* kind_of(const works::Bed&) { return "bed"; }
-constexpr const char* kind_of(const works::Path&) { return "path"; }
-constexpr const char* kind_of(const works::Steps&) { return "steps"; }
-constexpr const char* kind_of(const works::Box&) { return "box"; }
+constexpr const char* kind_of(const works::Footing&) {
+  return "footing";
+}
+constexpr const char* kind_of(const works::Wall&) {
+  return "wall";
+}
+constexpr const char* kind_of(const works::Base&) {
+  return "base";
+}
+constexpr const char* kind_of(const works::Bed&) {
+  return "bed";
+}
+constexpr const char* kind_of(const works::Path&) {
+  return "path";
+}
+constexpr const char* kind_of(const works::Steps&) {
+  return "steps";
+}
+constexpr const char* kind_of(const works::Box&) {
+  return "box";
+}
 
 works::Importance importance_of(const works::Job& job, const works::Name& part) {
   for (const auto& one : job.importance) {
@@ -221,7 +237,9 @@ Json parts_json(const works::Job& job) {
   for (const auto& part : job.parts) {
     out.push_back(std::visit(
         [&job](const auto& any) {
-          Json one = {{"kind", kind_of(any)}, {"name", any.name}, {"importance", word_for(importance_of(job, any.name))}};
+          Json one = {{"kind", kind_of(any)},
+                      {"name", any.name},
+                      {"importance", word_for(importance_of(job, any.name))}};
           add_members(one, any);
           return one;
         },
@@ -279,7 +297,8 @@ Json job_to_json(const works::Job& job) {
   }
   out["kit"] = kit_json(job.kit);
   Json overrides = Json::array();
-  for (const auto& one : job.limits.overrides) overrides.push_back({{"key", one.key}, {"value", number(one.value)}});
+  for (const auto& one : job.limits.overrides)
+    overrides.push_back({{"key", one.key}, {"value", number(one.value)}});
   out["limits"] = {{"set", word_for(job.limits.set)}, {"cold_rule", word_for(job.limits.cold_rule)}};
   out["limits"]["overrides"] = std::move(overrides);
   out["practice"] = practice_json(job.practice);

@@ -14,13 +14,20 @@
 namespace weatherstruck::files {
 namespace {
 
-constexpr std::size_t most_faults = 100;                    // after that nobody reads on
-constexpr std::int64_t most_whole = std::int64_t{1} << 53;  // IEEE 754: every whole number up to here is exact
+constexpr std::size_t most_faults = 100;  // after that nobody reads on
+constexpr std::int64_t most_whole = std::int64_t{1}
+                                    << 53;  // IEEE 754: every whole number up to here is exact
 constexpr std::size_t shown_columns = 40;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '$'; }
-bool is_continuation(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '$';
+}
+bool is_continuation(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
 
 // The first code points of a text, for showing.
 std::string shortened(std::string_view text, std::size_t columns) {
@@ -93,7 +100,8 @@ class Parser {
     if (text_.substr(0, 3) == "\xEF\xBB\xBF") at_ = line_start_ = 3;
     skip_space();
     if (done()) {
-      note({"empty-input", here(), "no text", "one JSON value", "Check that the file was written and is the right one."});
+      note({"empty-input", here(), "no text", "one JSON value",
+            "Check that the file was written and is the right one."});
       throw Stop();
     }
     Json value = read_value(0);
@@ -108,7 +116,8 @@ class Parser {
   // Columns count characters, as an editor does, not bytes.
   [[nodiscard]] std::string place(std::size_t line, std::size_t line_start, std::size_t offset) const {
     std::size_t column = 1;
-    for (std::size_t i = line_start; i < offset; ++i) column += is_continuation(text_[i]) ? 0U : 1U;
+    for (std::size_t i = line_start; i < offset; ++i)
+      column += is_continuation(text_[i]) ? 0U : 1U;
     return fmt::format("line {}, column {}", line, column);
   }
   [[nodiscard]] std::string place_of(std::size_t offset) const { return place(line_, line_start_, offset); }
@@ -117,11 +126,12 @@ class Parser {
   void note(base::Fault fault) {
     faults_.push_back(std::move(fault));
     if (faults_.size() < most_faults) return;
-    faults_.push_back({"too-many-faults", here(), fmt::format("{} faults so far", most_faults), "a text without faults",
-                       "Put these right first; the rest was not read."});
+    faults_.push_back({"too-many-faults", here(), fmt::format("{} faults so far", most_faults),
+                       "a text without faults", "Put these right first; the rest was not read."});
     throw Stop();
   }
-  [[noreturn]] void broken_at(std::size_t offset, std::string found, std::string expected, std::string remedy) {
+  [[noreturn]] void broken_at(std::size_t offset, std::string found, std::string expected,
+                              std::string remedy) {
     note({"bad-json", place_of(offset), std::move(found), std::move(expected), std::move(remedy)});
     throw Stop();
   }
@@ -133,10 +143,12 @@ class Parser {
   [[nodiscard]] std::string token() const {
     if (done()) return "the end of the text";
     std::size_t end = at_;
-    while (end < text_.size() && (is_letter(text_[end]) || is_digit(text_[end]))) ++end;
+    while (end < text_.size() && (is_letter(text_[end]) || is_digit(text_[end])))
+      ++end;
     if (end == at_) {
       ++end;
-      while (end < text_.size() && is_continuation(text_[end])) ++end;
+      while (end < text_.size() && is_continuation(text_[end]))
+        ++end;
     }
     const auto word = text_.substr(at_, end - at_);
     const auto first = static_cast<unsigned char>(word[0]);
@@ -169,7 +181,8 @@ class Parser {
       return;
     }
     const auto end = text_.find("*/", at_ + 2);
-    if (end == std::string_view::npos) broken("a comment without an end", "`*/` after it", "Close the comment.");
+    if (end == std::string_view::npos)
+      broken("a comment without an end", "`*/` after it", "Close the comment.");
     for (; at_ < end; ++at_) {
       if (text_[at_] != '\n') continue;
       ++line_;
@@ -181,10 +194,14 @@ class Parser {
   Json read_value(int depth) {
     if (limits_.keep_lines) lines_.emplace(pointer_, line_);
     switch (peek()) {
-      case '{': return read_object(depth + 1);
-      case '[': return read_list(depth + 1);
-      case '"': return Json(read_string());
-      default: break;
+      case '{':
+        return read_object(depth + 1);
+      case '[':
+        return read_list(depth + 1);
+      case '"':
+        return Json(read_string());
+      default:
+        break;
     }
     if (is_digit(peek()) || peek() == '-') return read_number();
     return read_word();
@@ -211,7 +228,9 @@ class Parser {
       broken(token(), fmt::format("`,` or `{}`", closing),
              fmt::format("Close what line {} opens with `{}`.", opened_line, closing));
     }
-    if (peek() != ',') broken(token(), fmt::format("`,` or `{}`", closing), "Put in the comma, or what is missing, before it.");
+    if (peek() != ',')
+      broken(token(), fmt::format("`,` or `{}`", closing),
+             "Put in the comma, or what is missing, before it.");
     const std::size_t comma = at_;
     ++at_;
     const std::size_t comma_line = line_;
@@ -220,7 +239,8 @@ class Parser {
     if (peek() == closing) {
       line_ = comma_line;
       line_start_ = comma_start;
-      broken_at(comma, fmt::format("a comma before `{}`", closing), "no comma after the last one", "Take the comma out.");
+      broken_at(comma, fmt::format("a comma before `{}`", closing), "no comma after the last one",
+                "Take the comma out.");
     }
     return true;
   }
@@ -253,11 +273,15 @@ class Parser {
     }
     const std::size_t length = pointer_.size();
     do {
-      if (peek() != '"') broken(token(), "a key in double quotes", done() ? "Close what is open." : "Write the key as \"key\".");
+      if (peek() != '"')
+        broken(token(), "a key in double quotes",
+               done() ? "Close what is open." : "Write the key as \"key\".");
       key_lines.push_back(line_);
       std::string key = read_string();
       skip_space();
-      if (peek() != ':') broken(token(), fmt::format("`:` after the key \"{}\"", shortened(key, shown_columns)), "Put the colon in.");
+      if (peek() != ':')
+        broken(token(), fmt::format("`:` after the key \"{}\"", shortened(key, shown_columns)),
+               "Put the colon in.");
       ++at_;
       skip_space();
       pointer_ = pointer_to(std::string_view(pointer_).substr(0, length), key);
@@ -273,7 +297,8 @@ class Parser {
 
   void note_duplicates(const Members& object, const std::vector<std::size_t>& key_lines) {
     std::vector<std::size_t> order(object.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    for (std::size_t i = 0; i < order.size(); ++i)
+      order[i] = i;
     std::sort(order.begin(), order.end(), [&object](std::size_t a, std::size_t b) {
       const int compared = object[a].first.compare(object[b].first);
       return compared != 0 ? compared < 0 : a < b;
@@ -285,9 +310,9 @@ class Parser {
     std::sort(pairs.begin(), pairs.end());
     for (const auto& [later, earlier] : pairs) {
       note({"duplicate-key", pointer_to(pointer_, object[later].first),
-            key_lines[later] == key_lines[earlier]
-                ? fmt::format("the key twice on line {}", key_lines[later])
-                : fmt::format("the key on line {} and again on line {}", key_lines[earlier], key_lines[later]),
+            key_lines[later] == key_lines[earlier] ? fmt::format("the key twice on line {}", key_lines[later])
+                                                   : fmt::format("the key on line {} and again on line {}",
+                                                                 key_lines[earlier], key_lines[later]),
             "each key once", "Take one of the two out."});
     }
   }
@@ -298,7 +323,8 @@ class Parser {
     std::string out;
     while (true) {
       if (done() || peek() == '\n') {
-        broken_at(start, "a text without its closing quote", "`\"` on the same line", "Close the text with a double quote.");
+        broken_at(start, "a text without its closing quote", "`\"` on the same line",
+                  "Close the text with a double quote.");
       }
       const char c = text_[at_];
       if (c == '"') break;
@@ -329,8 +355,8 @@ class Parser {
       return;
     }
     if (peek() != 'u') {
-      broken_at(start, fmt::format("`\\` and then {}", token()), "one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX",
-                "Write two backslashes for one.");
+      broken_at(start, fmt::format("`\\` and then {}", token()),
+                "one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX", "Write two backslashes for one.");
     }
     const std::uint32_t first = read_hex(start);
     const bool leads = first >= 0xD800 && first < 0xDC00;
@@ -358,7 +384,8 @@ class Parser {
     const auto digits = text_.substr(at_ + 1, 4);
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), code, 16);
     if (digits.size() != 4 || error != std::errc() || end != digits.data() + 4) {
-      broken_at(start, "`\\u` without four hexadecimal digits", "for example \\u00e9", "Write the character itself.");
+      broken_at(start, "`\\u` without four hexadecimal digits", "for example \\u00e9",
+                "Write the character itself.");
     }
     at_ += 5;
     return code;
@@ -366,7 +393,8 @@ class Parser {
 
   std::size_t skip_digits() {
     const std::size_t start = at_;
-    while (is_digit(peek())) ++at_;
+    while (is_digit(peek()))
+      ++at_;
     return at_ - start;
   }
 
@@ -393,7 +421,8 @@ class Parser {
       good = skip_digits() > 0;
     }
     if (!good || is_letter(peek()) || peek() == '.' || peek() == '-' || peek() == '+') {
-      while (is_letter(peek()) || is_digit(peek()) || peek() == '.' || peek() == '-' || peek() == '+') ++at_;
+      while (is_letter(peek()) || is_digit(peek()) || peek() == '.' || peek() == '-' || peek() == '+')
+        ++at_;
       broken_at(start, "`" + shortened(text_.substr(start, at_ - start), shown_columns) + "`",
                 "a number such as 12, 0.5 or -3", "Write a plain number, or put quotes round a text.");
     }
@@ -416,15 +445,15 @@ class Parser {
   Json read_word() {
     const std::size_t start = at_;
     if (peek() == '-' || peek() == '+') ++at_;
-    while (is_letter(peek())) ++at_;
+    while (is_letter(peek()))
+      ++at_;
     const auto word = text_.substr(start, at_ - start);
     if (word == "true") return Json(true);
     if (word == "false") return Json(false);
     if (word == "null") return {};
     auto bare = std::string(word.substr(word.empty() || is_letter(word[0]) ? 0 : 1));
-    std::transform(bare.begin(), bare.end(), bare.begin(), [](char c) {
-      return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
+    std::transform(bare.begin(), bare.end(), bare.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
     if (bare == "nan" || bare == "inf" || bare == "infinity") {
       note({"not-a-number", place_of(start), fmt::format("`{}`", word), "a finite number",
             "Write the number, or leave the key out."});
@@ -433,7 +462,8 @@ class Parser {
     at_ = start;
     std::string remedy = "Put in the value.";
     if (peek() == '\'') remedy = "Use double quotes.";
-    if (is_letter(peek())) remedy = "Put double quotes round a text; the bare words are true, false and null.";
+    if (is_letter(peek()))
+      remedy = "Put double quotes round a text; the bare words are true, false and null.";
     if (peek() == '+') remedy = "Take the plus sign out.";
     if (peek() == '.') remedy = "Write a digit before the point.";
     broken(token(), "a value", std::move(remedy));
@@ -451,10 +481,16 @@ class Parser {
 
 }  // namespace
 
-JsonLimits JsonLimits::job_document() { return {std::size_t{1} << 20, 64, true, true}; }
-JsonLimits JsonLimits::forecast() { return {}; }
+JsonLimits JsonLimits::job_document() {
+  return {std::size_t{1} << 20, 64, true, true};
+}
+JsonLimits JsonLimits::forecast() {
+  return {};
+}
 
-ParsedJson parse_json(std::string_view text, const JsonLimits& limits) { return Parser(text, limits).run(); }
+ParsedJson parse_json(std::string_view text, const JsonLimits& limits) {
+  return Parser(text, limits).run();
+}
 
 std::string pointer_to(std::string_view pointer, std::string_view key) {
   std::string out(pointer);

@@ -36,7 +36,7 @@ works::Pier read_pier(ObjectReader from) {
 
 works::Opening read_opening(ObjectReader from) {
   works::Opening opening;
-  opening.width = from.metres("width", 0.1, 6);
+  opening.width = from.metres("width", 0.1, 10);
   opening.from_course = from.whole("from_course", 0, 40, opening.from_course);
   from.finish();
   return opening;
@@ -69,20 +69,20 @@ works::Wall read_wall(ObjectReader& from) {
 
 works::Base read_base(ObjectReader& from) {
   works::Base part;
-  part.length = from.metres("length", 0.5, 60);
-  part.width = from.metres("width", 0.5, 60);
+  part.length = from.metres("length", 0.8, 60);
+  part.width = from.metres("width", 0.8, 60);
   part.drop_along_length = from.metres("drop_along_length", -5, 5, part.drop_along_length);
   part.drop_along_width = from.metres("drop_along_width", -5, 5, part.drop_along_width);
   part.courses = from.whole("courses", 1, 40);
   part.courses_below = from.whole("courses_below", 0, 40, part.courses_below);
   // No door is a word of its own, so that a document can say so.
   static constexpr std::array<Word<std::optional<works::Side>>, 5> doors = {{{"none", std::nullopt},
-                                                                            {"north", works::Side::north},
-                                                                            {"east", works::Side::east},
-                                                                            {"south", works::Side::south},
-                                                                            {"west", works::Side::west}}};
+                                                                             {"north", works::Side::north},
+                                                                             {"east", works::Side::east},
+                                                                             {"south", works::Side::south},
+                                                                             {"west", works::Side::west}}};
   part.door_side = from.word<std::optional<works::Side>>("door_side", doors, std::optional<works::Side>());
-  part.door_width = from.metres("door_width", 0.3, 6, part.door_width);
+  part.door_width = from.metres("door_width", 0.4, 6, part.door_width);
   part.footing_width = from.metres("footing_width", 0.2, 1.5, part.footing_width);
   part.footing_thickness = from.metres("footing_thickness", 0.1, 1, part.footing_thickness);
   part.footing_depth = from.metres("footing_depth", 0.1, 2, part.footing_depth);
@@ -96,8 +96,8 @@ works::Base read_base(ObjectReader& from) {
 
 works::Bed read_bed(ObjectReader& from) {
   works::Bed part;
-  part.length = from.metres("length", 0.3, 60);
-  part.width = from.metres("width", 0.3, 60);
+  part.length = from.metres("length", 0.5, 60);
+  part.width = from.metres("width", 0.4, 20);
   part.courses = from.whole("courses", 1, 20);
   part.sides = from.whole("sides", 1, 4, part.sides);
   part.footing_width = from.metres("footing_width", 0.2, 1.5, part.footing_width);
@@ -114,11 +114,11 @@ works::Bed read_bed(ObjectReader& from) {
 works::Path read_path(ObjectReader& from) {
   works::Path part;
   part.length = from.metres("length", 0.3, 200);
-  part.width = from.metres("width", 0.2, 10);
+  part.width = from.metres("width", 0.3, 10);
   part.surface = word(from, "surface", part.surface);
-  part.flag_length = from.metres("flag_length", 0.1, 1.2, part.flag_length);
-  part.flag_width = from.metres("flag_width", 0.1, 1.2, part.flag_width);
-  part.subbase = from.metres("subbase", 0, 0.5, part.subbase);
+  part.flag_length = from.metres("flag_length", 0.1, 1.5, part.flag_length);
+  part.flag_width = from.metres("flag_width", 0.1, 1.5, part.flag_width);
+  part.subbase = from.metres("subbase", 0.03, 0.5, part.subbase);
   return part;
 }
 
@@ -126,15 +126,15 @@ works::Steps read_steps(ObjectReader& from) {
   works::Steps part;
   part.count = from.whole("count", 1, 20);
   part.width = from.metres("width", 0.3, 10);
-  part.going = from.metres("going", 0.2, 1.5, part.going);
-  part.riser = from.metres("riser", 0.075, 0.25, part.riser);
+  part.going = from.metres("going", 0.2, 2, part.going);
+  part.riser = from.metres("riser", 0.075, 0.22, part.riser);
   return part;
 }
 
 works::Box read_box(ObjectReader& from) {
   works::Box part;
-  part.length = from.metres("length", 0.3, 10);
-  part.width = from.metres("width", 0.3, 10);
+  part.length = from.metres("length", 0.5, 10);
+  part.width = from.metres("width", 0.5, 10);
   part.courses = from.whole("courses", 1, 4);
   part.brick = word(from, "brick", part.brick);
   part.joints = word(from, "joints", part.joints);
@@ -143,22 +143,29 @@ works::Box read_box(ObjectReader& from) {
 
 enum class Kind { base, footing, wall, bed, path, steps, box };
 constexpr std::array<Word<Kind>, 7> kinds = {{{"base", Kind::base},
-                                             {"footing", Kind::footing},
-                                             {"wall", Kind::wall},
-                                             {"bed", Kind::bed},
-                                             {"path", Kind::path},
-                                             {"steps", Kind::steps},
-                                             {"box", Kind::box}}};
+                                              {"footing", Kind::footing},
+                                              {"wall", Kind::wall},
+                                              {"bed", Kind::bed},
+                                              {"path", Kind::path},
+                                              {"steps", Kind::steps},
+                                              {"box", Kind::box}}};
 
 works::Part read_members(ObjectReader& from, Kind kind) {
   switch (kind) {
-    case Kind::base: return read_base(from);
-    case Kind::footing: return read_footing(from);
-    case Kind::wall: return read_wall(from);
-    case Kind::bed: return read_bed(from);
-    case Kind::path: return read_path(from);
-    case Kind::steps: return read_steps(from);
-    case Kind::box: break;
+    case Kind::base:
+      return read_base(from);
+    case Kind::footing:
+      return read_footing(from);
+    case Kind::wall:
+      return read_wall(from);
+    case Kind::bed:
+      return read_bed(from);
+    case Kind::path:
+      return read_path(from);
+    case Kind::steps:
+      return read_steps(from);
+    case Kind::box:
+      break;
   }
   return read_box(from);
 }

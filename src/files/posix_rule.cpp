@@ -9,7 +9,8 @@ namespace {
 
 using std::chrono::seconds;
 
-// "Mm.w.d/time": the w-th weekday d (0 is Sunday) of month m, week 5 the last; the time by the clock in force.
+// "Mm.w.d/time": the w-th weekday d (0 is Sunday) of month m, week 5 the last; the time by the clock in
+// force.
 struct YearlyDay {
   unsigned month = 0;
   unsigned week = 0;

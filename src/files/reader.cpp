@@ -15,7 +15,8 @@ namespace {
 constexpr std::size_t most_faults = 100;
 constexpr std::size_t longest_name = 40;
 
-constexpr std::string_view name_words = "a short name: small letters, digits, dashes, a letter first, at most 40";
+constexpr std::string_view name_words =
+    "a short name: small letters, digits, dashes, a letter first, at most 40";
 constexpr std::string_view material_words = "a key of the materials table";
 constexpr std::string_view moment_words = "a date and clock time such as \"2026-02-09T05:30\"";
 
@@ -24,8 +25,12 @@ const Json& nothing() {
   return empty;
 }
 
-bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_lower(char c) {
+  return c >= 'a' && c <= 'z';
+}
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 bool is_name(std::string_view text) {
   return !text.empty() && text.size() <= longest_name && is_lower(text[0]) &&
@@ -34,7 +39,8 @@ bool is_name(std::string_view text) {
 
 bool is_table_key(std::string_view text) {
   return !text.empty() && text.size() <= 60 && std::all_of(text.begin(), text.end(), [](char c) {
-    return is_lower(c) || (c >= 'A' && c <= 'Z') || is_digit(c) || c == '-' || c == '_' || c == '.' || c == '/';
+    return is_lower(c) || (c >= 'A' && c <= 'Z') || is_digit(c) || c == '-' || c == '_' || c == '.' ||
+           c == '/';
   });
 }
 
@@ -50,12 +56,15 @@ std::optional<std::string> name_like(std::string_view text) {
     }
   }
   out.resize(std::min(out.size(), longest_name));
-  while (!out.empty() && out.back() == '-') out.pop_back();
+  while (!out.empty() && out.back() == '-')
+    out.pop_back();
   if (!is_name(out)) return {};
   return out;
 }
 
-std::string in_quotes(std::string_view text) { return fmt::format("\"{}\"", text); }
+std::string in_quotes(std::string_view text) {
+  return fmt::format("\"{}\"", text);
+}
 
 std::string any_of(const std::vector<std::string>& words) {
   std::string out;
@@ -80,8 +89,9 @@ std::string range_remedy(double value, const NumberRange& range) {
                        base::plain_number(value, 3));
   }
   if (range.unit == "hours" && would_fit(value / 60) && value >= 5) {
-    return fmt::format("Durations are in hours: write \"{}:{:02}\" for {} minutes.", static_cast<int>(value) / 60,
-                       static_cast<int>(value) % 60, base::plain_number(value, 0));
+    return fmt::format("Durations are in hours: write \"{}:{:02}\" for {} minutes.",
+                       static_cast<int>(value) / 60, static_cast<int>(value) % 60,
+                       base::plain_number(value, 0));
   }
   return "Check the number.";
 }
@@ -91,8 +101,8 @@ std::string range_remedy(double value, const NumberRange& range) {
 void Reading::add(base::Fault fault) {
   if (faults_.size() > most_faults) return;
   if (faults_.size() == most_faults) {
-    faults_.push_back({"too-many-faults", "", fmt::format("more than {} faults", most_faults), "a document without faults",
-                       "Put these right first; the others are told then."});
+    faults_.push_back({"too-many-faults", "", fmt::format("more than {} faults", most_faults),
+                       "a document without faults", "Put these right first; the others are told then."});
     return;
   }
   faults_.push_back(std::move(fault));
@@ -104,15 +114,18 @@ ObjectReader::ObjectReader(Reading& reading, const Json& value, std::string poin
       pointer_(std::move(pointer)),
       asked_(&reading.shapes()[std::string(shape)]),
       is_object_(value.is_object()) {
-  if (!is_object_) fault("wrong-type", pointer_, shown(value), "an object", "Write it as { \"key\": value, ... }.");
+  if (!is_object_)
+    fault("wrong-type", pointer_, shown(value), "an object", "Write it as { \"key\": value, ... }.");
 }
 
 void ObjectReader::fault(std::string code, std::string where, std::string found, std::string expected,
                          std::string remedy) {
-  reading_->add({std::move(code), std::move(where), std::move(found), std::move(expected), std::move(remedy)});
+  reading_->add(
+      {std::move(code), std::move(where), std::move(found), std::move(expected), std::move(remedy)});
 }
 
-void ObjectReader::wrong_type(std::string_view key, const Json& value, std::string expected, std::string remedy) {
+void ObjectReader::wrong_type(std::string_view key, const Json& value, std::string expected,
+                              std::string remedy) {
   fault("wrong-type", place(key), shown(value), std::move(expected),
         value.is_null() ? "Write the value, or leave the key out." : std::move(remedy));
 }
@@ -133,7 +146,8 @@ double ObjectReader::number(std::string_view key, NumberRange range, std::option
   const Json* value = member(key, fallback ? "" : expected);
   if (value == nullptr) return stand_in;
   if (!value->is_number()) {
-    const auto written = value->is_string() ? base::parse_number(value->get_ref<const std::string&>()) : std::nullopt;
+    const auto written =
+        value->is_string() ? base::parse_number(value->get_ref<const std::string&>()) : std::nullopt;
     wrong_type(key, *value, expected,
                written ? "Take the quotes off the number." : "Write a number without quotes or unit.");
     return stand_in;
@@ -150,8 +164,8 @@ int ObjectReader::whole(std::string_view key, int low, int high, std::optional<i
   const NumberRange range{static_cast<double>(low), static_cast<double>(high), ""};
   const double number = this->number(key, range, fallback ? std::optional<double>(*fallback) : std::nullopt);
   if (faults == reading_->faults().size() && number != std::floor(number)) {
-    fault("out-of-range", place(key), shown(*member(key)), fmt::format("a whole number, {}", range_text(range)),
-          "Leave the decimals off.");
+    fault("out-of-range", place(key), shown(*member(key)),
+          fmt::format("a whole number, {}", range_text(range)), "Leave the decimals off.");
     return fallback.value_or(low);
   }
   return static_cast<int>(std::floor(number));
@@ -165,16 +179,19 @@ bool ObjectReader::truth(std::string_view key, bool fallback) {
   return fallback;
 }
 
-base::Metres ObjectReader::metres(std::string_view key, double low, double high, std::optional<base::Metres> fallback) {
+base::Metres ObjectReader::metres(std::string_view key, double low, double high,
+                                  std::optional<base::Metres> fallback) {
   return base::Metres(
       number(key, {low, high, "m"}, fallback ? std::optional<double>(fallback->value()) : std::nullopt));
 }
 
-base::Hours ObjectReader::hours(std::string_view key, double low, double high, std::optional<base::Hours> fallback) {
+base::Hours ObjectReader::hours(std::string_view key, double low, double high,
+                                std::optional<base::Hours> fallback) {
   const NumberRange range{low, high, "hours"};
   const Json* value = member(key);
   if (value == nullptr || !value->is_string()) {
-    return base::Hours(number(key, range, fallback ? std::optional<double>(fallback->value()) : std::nullopt));
+    return base::Hours(
+        number(key, range, fallback ? std::optional<double>(fallback->value()) : std::nullopt));
   }
   const auto stand_in = fallback.value_or(base::Hours(low));
   const auto read = parse_duration(value->get_ref<const std::string&>());
@@ -188,7 +205,8 @@ base::Hours ObjectReader::hours(std::string_view key, double low, double high, s
   return stand_in;
 }
 
-std::string ObjectReader::text(std::string_view key, std::size_t longest, std::optional<std::string_view> fallback) {
+std::string ObjectReader::text(std::string_view key, std::size_t longest,
+                               std::optional<std::string_view> fallback) {
   std::string stand_in(fallback.value_or("-"));
   const Json* value = member(key, fallback ? "" : "a text");
   if (value == nullptr) return stand_in;
@@ -197,19 +215,21 @@ std::string ObjectReader::text(std::string_view key, std::size_t longest, std::o
     return stand_in;
   }
   const auto& text = value->get_ref<const std::string&>();
-  const auto characters = static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  const auto characters = static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
   const bool control = std::any_of(text.begin(), text.end(), [](char c) {
     const auto byte = static_cast<unsigned char>(c);
     return byte < 0x20 || byte == 0x7F;
   });
   if (control) {
-    fault("bad-text", place(key), shown(*value), "one line without control characters", "Write it on one line.");
+    fault("bad-text", place(key), shown(*value), "one line without control characters",
+          "Write it on one line.");
     return stand_in;
   }
   if (characters > longest || (text.empty() && !fallback)) {
     fault("bad-text", place(key), text.empty() ? "an empty text" : fmt::format("{} characters", characters),
-          fmt::format("{} to {} characters", fallback ? 0 : 1, longest), text.empty() ? "Write something." : "Shorten it.");
+          fmt::format("{} to {} characters", fallback ? 0 : 1, longest),
+          text.empty() ? "Write something." : "Shorten it.");
     return stand_in;
   }
   return text;
@@ -229,8 +249,10 @@ works::Name ObjectReader::name(std::string_view key, std::optional<std::string_v
 std::string ObjectReader::table_key(std::string_view key) {
   const Json* value = member(key, material_words);
   if (value == nullptr) return "x";
-  if (value->is_string() && is_table_key(value->get_ref<const std::string&>())) return value->get<std::string>();
-  fault("bad-name", place(key), shown(*value), std::string(material_words), "Write a key such as \"cement\".");
+  if (value->is_string() && is_table_key(value->get_ref<const std::string&>()))
+    return value->get<std::string>();
+  fault("bad-name", place(key), shown(*value), std::string(material_words),
+        "Write a key such as \"cement\".");
   return "x";
 }
 
@@ -241,7 +263,8 @@ std::vector<works::Name> ObjectReader::names(std::string_view key, std::size_t m
     if (entries[i].is_string() && is_name(entries[i].get_ref<const std::string&>())) {
       out.push_back(entries[i].get<std::string>());
     } else {
-      fault("bad-name", pointer_to(place(key), i), shown(entries[i]), "a name of this job", "Write the name as it stands where it is given.");
+      fault("bad-name", pointer_to(place(key), i), shown(entries[i]), "a name of this job",
+            "Write the name as it stands where it is given.");
     }
   }
   return out;
@@ -254,7 +277,8 @@ std::vector<std::string> ObjectReader::table_keys(std::string_view key, std::siz
     if (entries[i].is_string() && is_table_key(entries[i].get_ref<const std::string&>())) {
       out.push_back(entries[i].get<std::string>());
     } else {
-      fault("bad-name", pointer_to(place(key), i), shown(entries[i]), std::string(material_words), "Write a key such as \"cement\".");
+      fault("bad-name", pointer_to(place(key), i), shown(entries[i]), std::string(material_words),
+            "Write a key such as \"cement\".");
     }
   }
   return out;
@@ -263,7 +287,8 @@ std::vector<std::string> ObjectReader::table_keys(std::string_view key, std::siz
 std::optional<works::DaySpan> ObjectReader::span_at(const Json& value, const std::string& where) {
   const auto read = value.is_string() ? parse_span(value.get_ref<const std::string&>()) : std::nullopt;
   if (!read) {
-    fault("bad-span", where, shown(value), "a stretch of the day, the earlier time first, such as \"08:00-18:00\"",
+    fault("bad-span", where, shown(value),
+          "a stretch of the day, the earlier time first, such as \"08:00-18:00\"",
           "Write it as hh:mm-hh:mm; a day ends at 24:00.");
   }
   return read;
@@ -283,7 +308,8 @@ std::vector<works::DaySpan> ObjectReader::spans(std::string_view key, std::vecto
     const auto read = span_at(entries[i], where);
     if (!read) continue;
     if (!out.empty() && read->from < out.back().to) {
-      fault("bad-span", where, shown(entries[i]), fmt::format("a stretch that begins at or after the end of {}", span_text(out.back())),
+      fault("bad-span", where, shown(entries[i]),
+            fmt::format("a stretch that begins at or after the end of {}", span_text(out.back())),
             "Put the stretches in order and apart.");
       continue;
     }
@@ -319,8 +345,8 @@ std::optional<base::Money> ObjectReader::money(std::string_view key) {
   return read;
 }
 
-std::optional<std::size_t> ObjectReader::word_position(std::string_view key, const std::vector<std::string>& known,
-                                                       bool needed) {
+std::optional<std::size_t> ObjectReader::word_position(std::string_view key,
+                                                       const std::vector<std::string>& known, bool needed) {
   const auto expected = "one of " + any_of(known);
   const Json* value = member(key, needed ? expected : "");
   if (value == nullptr) return {};
@@ -365,7 +391,8 @@ void ObjectReader::finish() {
     const std::string found = shown(Json(key));
     fault("unknown-key", place(key), "the key " + found,
           free.empty() ? "no further key here" : "here also " + any_of(free),
-          nearest ? fmt::format("Did you mean \"{}\"?", *nearest) : "Take it out, or move it where it belongs.");
+          nearest ? fmt::format("Did you mean \"{}\"?", *nearest)
+                  : "Take it out, or move it where it belongs.");
   }
 }
 

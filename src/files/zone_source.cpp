@@ -52,12 +52,14 @@ base::Zone collect(const date::time_zone& zone) {
   while (info.end < last) {
     const base::Instant at = info.end;
     info = zone.get_info(at);
-    if (info.offset != offset || info.abbrev != abbreviation) changes.push_back({at, info.offset, info.abbrev});
+    if (info.offset != offset || info.abbrev != abbreviation)
+      changes.push_back({at, info.offset, info.abbrev});
     offset = info.offset;
     abbreviation = info.abbrev;
   }
   const base::Instant listed_to = changes.empty() ? first : changes.back().at;
-  for (auto& change : changes_by_rule(rule_of(zone.name()), year_of(listed_to), 2100).value_or(std::vector<base::Zone::Change>())) {
+  for (auto& change : changes_by_rule(rule_of(zone.name()), year_of(listed_to), 2100)
+                          .value_or(std::vector<base::Zone::Change>())) {
     if (change.at > listed_to && change.at < last) changes.push_back(std::move(change));
   }
   return {zone.name(), initial, initial_abbreviation, std::move(changes)};
@@ -67,35 +69,41 @@ base::Zone collect(const date::time_zone& zone) {
 
 std::vector<std::string> SystemZones::names() const {
   std::vector<std::string> out;
-  for (const auto& zone : date::get_tzdb().zones) out.push_back(zone.name());
+  for (const auto& zone : date::get_tzdb().zones)
+    out.push_back(zone.name());
   std::sort(out.begin(), out.end());
   return out;
 }
 
 ZoneRead SystemZones::find(std::string_view name) const {
   // The library takes a name for a path below its folder; only a name from the list may reach it.
-  const auto known = names();
-  const std::string wanted(name);
-  if (std::binary_search(known.begin(), known.end(), wanted)) {
+  const auto& zones = date::get_tzdb().zones;
+  const auto at =
+      std::find_if(zones.begin(), zones.end(), [name](const auto& zone) { return zone.name() == name; });
+  if (at != zones.end()) {
     try {
-      return {collect(*date::locate_zone(wanted)), {}};
+      return {collect(*at), {}};
     } catch (const std::runtime_error&) {
       // A name without readable data behind it is as good as unknown.
     }
   }
+  const auto known = names();
   std::vector<std::string> close;
   if (name.size() <= longest_zone_name) {
     // A city alone is the usual slip: "London" for "Europe/London".
     for (const auto& one : known) {
       const auto slash = one.rfind('/');
-      if (slash != std::string::npos && one.substr(slash + 1) == wanted && close.size() < 3) close.push_back(one);
+      if (slash != std::string::npos && std::string_view(one).substr(slash + 1) == name && close.size() < 3)
+        close.push_back(one);
     }
-    if (const auto nearest = close.empty() ? base::nearest_name(name, known) : std::nullopt) close.push_back(*nearest);
+    if (const auto nearest = close.empty() ? base::nearest_name(name, known) : std::nullopt)
+      close.push_back(*nearest);
   }
   std::string remedy = "Write a name such as \"Europe/London\".";
   if (!close.empty()) {
     remedy = "Did you mean ";
-    for (std::size_t i = 0; i < close.size(); ++i) remedy += fmt::format("{}\"{}\"", i == 0 ? "" : " or ", close[i]);
+    for (std::size_t i = 0; i < close.size(); ++i)
+      remedy += fmt::format("{}\"{}\"", i == 0 ? "" : " or ", close[i]);
     remedy += "?";
   }
   const auto cut = name.substr(0, longest_zone_name);

@@ -14,7 +14,9 @@
 namespace weatherstruck::files {
 namespace {
 
-JsonLimits strict() { return {}; }
+JsonLimits strict() {
+  return {};
+}
 
 std::string only_fault(std::string_view text, const JsonLimits& limits = {}) {
   const auto parsed = parse_json(text, limits);
@@ -65,15 +67,18 @@ TEST(Json, EveryKindOfBrokenTextIsToldInFull) {
     {"[\"\xC0\x80\"]", "bad-utf8 | line 1, column 3: found byte 0xC0 at offset 2; allowed: text in UTF-8. Save the file as UTF-8."},
   };
   // clang-format on
-  for (const auto& one : cases) EXPECT_EQ(only_fault(one.text, strict()), one.told) << one.text;
+  for (const auto& one : cases)
+    EXPECT_EQ(only_fault(one.text, strict()), one.told) << one.text;
 }
 
 TEST(Json, FaultsThatLeaveTheGrammarWholeAreAllCollected) {
-  const auto parsed = parse_json("{\"a\": NaN, \"b\": 1e999,\n \"a\": \"\\udc00\", \"c\": \"\xFE\"}", strict());
+  const auto parsed =
+      parse_json("{\"a\": NaN, \"b\": 1e999,\n \"a\": \"\\udc00\", \"c\": \"\xFE\"}", strict());
   std::vector<std::string> codes;
-  for (const auto& fault : parsed.faults) codes.push_back(fault.code);
-  EXPECT_THAT(codes, testing::UnorderedElementsAre("bad-utf8", "not-a-number", "huge-number", "bad-unicode-escape",
-                                                   "duplicate-key"));
+  for (const auto& fault : parsed.faults)
+    codes.push_back(fault.code);
+  EXPECT_THAT(codes, testing::UnorderedElementsAre("bad-utf8", "not-a-number", "huge-number",
+                                                   "bad-unicode-escape", "duplicate-key"));
 }
 
 TEST(Json, ThreeEqualKeysAreTwoFaults) {
@@ -85,23 +90,27 @@ TEST(Json, ColumnsCountCharactersAndNotBytes) {
 }
 
 TEST(Json, CommentsAreReadWhereAllowedAndKeptOutOfTexts) {
-  const auto parsed = parse_json("// top\n{ /* one\ntwo */ \"a\": \"// no comment\", // end\n\"b\": 2 }\n// last",
-                                 JsonLimits::job_document());
+  const auto parsed =
+      parse_json("// top\n{ /* one\ntwo */ \"a\": \"// no comment\", // end\n\"b\": 2 }\n// last",
+                 JsonLimits::job_document());
   ASSERT_TRUE(parsed.value) << base::to_text(parsed.faults.at(0));
   EXPECT_EQ(parsed.value->at("a"), "// no comment");
   EXPECT_EQ(parsed.lines.at("/a"), 3U);
   EXPECT_EQ(parsed.lines.at("/b"), 4U);
   EXPECT_EQ(only_fault("{} /* never closed", JsonLimits::job_document()),
-            "bad-json | line 1, column 4: found a comment without an end; allowed: `*/` after it. Close the comment.");
+            "bad-json | line 1, column 4: found a comment without an end; allowed: `*/` after it. Close the "
+            "comment.");
 }
 
 TEST(Json, ANestingBombIsStoppedAtTheCapWithoutDeepRecursion) {
   const std::string bomb(500000, '[');
-  EXPECT_EQ(only_fault(bomb, strict()),
-            "too-deep | line 1, column 65: found 65 objects and lists within each other; allowed: at most 64. "
-            "Check that this is the right file.");
+  EXPECT_EQ(
+      only_fault(bomb, strict()),
+      "too-deep | line 1, column 65: found 65 objects and lists within each other; allowed: at most 64. "
+      "Check that this is the right file.");
   std::string keys;
-  for (int i = 0; i < 100000; ++i) keys += "{\"a\":";
+  for (int i = 0; i < 100000; ++i)
+    keys += "{\"a\":";
   EXPECT_THAT(only_fault(keys, strict()), testing::StartsWith("too-deep | "));
   EXPECT_TRUE(parse_json(std::string(64, '[') + std::string(64, ']'), strict()).value);
 }
@@ -109,13 +118,15 @@ TEST(Json, ANestingBombIsStoppedAtTheCapWithoutDeepRecursion) {
 TEST(Json, ATextOverItsCapIsNotRead) {
   const std::string big(std::size_t{1} << 20, ' ');
   EXPECT_EQ(only_fault(big + "{", JsonLimits::job_document()),
-            "too-big | line 1: found 1048577 bytes; allowed: at most 1048576 bytes. Check that this is the right file.");
+            "too-big | line 1: found 1048577 bytes; allowed: at most 1048576 bytes. Check that this is the "
+            "right file.");
   EXPECT_TRUE(parse_json(big.substr(2) + "{}", JsonLimits::job_document()).value);
 }
 
 TEST(Json, AFloodOfFaultsStopsAtAHundred) {
   std::string text = "[NaN";
-  for (int i = 0; i < 5000; ++i) text += ",NaN";
+  for (int i = 0; i < 5000; ++i)
+    text += ",NaN";
   const auto parsed = parse_json(text + "]", strict());
   ASSERT_EQ(parsed.faults.size(), 101U);
   EXPECT_EQ(parsed.faults.back().code, "too-many-faults");
@@ -123,14 +134,17 @@ TEST(Json, AFloodOfFaultsStopsAtAHundred) {
 
 TEST(Json, ManyKeysInOneObjectCostNoMoreThanSorting) {
   std::string text = "{";
-  for (int i = 0; i < 60000; ++i) text += "\"k" + std::to_string(i) + "\":0,";
+  for (int i = 0; i < 60000; ++i)
+    text += "\"k" + std::to_string(i) + "\":0,";
   text += "\"last\":0}";
   // Looking through all keys for each key would be 1.8 thousand million comparisons and not end in a test.
   EXPECT_EQ(parse_json(text, strict()).value->size(), 60001U);
 }
 
 TEST(Json, ValuesAndTheOrderOfKeysComeThrough) {
-  const auto parsed = parse_json("\xEF\xBB\xBF{\"z\": [1, -2.5e-3, true, false, null], \"a\": \"\\u00e9\\ud83e\\uddf1\\n\\/\"}", strict());
+  const auto parsed = parse_json(
+      "\xEF\xBB\xBF{\"z\": [1, -2.5e-3, true, false, null], \"a\": \"\\u00e9\\ud83e\\uddf1\\n\\/\"}",
+      strict());
   ASSERT_TRUE(parsed.value);
   EXPECT_EQ(parsed.value->dump(), "{\"z\":[1,-0.0025,true,false,null],\"a\":\"é🧱\\n/\"}");
   EXPECT_TRUE(parsed.value->at("z")[0].is_number_integer());
@@ -165,7 +179,8 @@ bool on_purpose(const base::Faults& faults) {
 
 RC_GTEST_PROP(Json, AgreesWithTheLibraryOnMutatedTexts, ()) {
   static const std::string seed =
-      "{\"a\": [1, -2.5e+3, 0.0, true, null], \"b\": {\"c\": \"x\\n\\u00e9\\\\ \", \"d\": {}}, \"e\": [[], \"é\"]}";
+      "{\"a\": [1, -2.5e+3, 0.0, true, null], \"b\": {\"c\": \"x\\n\\u00e9\\\\ \", \"d\": {}}, \"e\": [[], "
+      "\"é\"]}";
   static const std::string alphabet = "{}[]\",:\\/0123456789.eE+-tfnu \n\t\xC3\xA9\xFF";
   std::string text = seed;
   const int edits = *rc::gen::inRange(0, 5);
@@ -173,9 +188,15 @@ RC_GTEST_PROP(Json, AgreesWithTheLibraryOnMutatedTexts, ()) {
     const auto at = *rc::gen::inRange<std::size_t>(0, text.size());
     const char c = alphabet[*rc::gen::inRange<std::size_t>(0, alphabet.size())];
     switch (*rc::gen::inRange(0, 3)) {
-      case 0: text[at] = c; break;
-      case 1: text.insert(at, 1, c); break;
-      default: text.erase(at, 1 + *rc::gen::inRange<std::size_t>(0, 4)); break;
+      case 0:
+        text[at] = c;
+        break;
+      case 1:
+        text.insert(at, 1, c);
+        break;
+      default:
+        text.erase(at, 1 + *rc::gen::inRange<std::size_t>(0, 4));
+        break;
     }
     if (text.empty()) text = " ";
   }

@@ -27,15 +27,18 @@ TEST(PosixRule, GivesTheChangesOfAYear) {
   EXPECT_EQ(listed("GMT0BST,M3.5.0/1,M10.5.0", 2026), "2026-03-29T01:00:00Z BST, 2026-10-25T01:00:00Z GMT");
   EXPECT_EQ(listed("EST5EDT,M3.2.0,M11.1.0", 2026), "2026-03-08T07:00:00Z EDT, 2026-11-01T06:00:00Z EST");
   // South of the equator summer ends first; Lord Howe moves by half an hour (RFC 9636 leaves both open).
-  EXPECT_EQ(listed("<+1030>-10:30<+11>-11,M10.1.0,M4.1.0", 2026), "2026-04-04T15:00:00Z +1030, 2026-10-03T15:30:00Z +11");
+  EXPECT_EQ(listed("<+1030>-10:30<+11>-11,M10.1.0,M4.1.0", 2026),
+            "2026-04-04T15:00:00Z +1030, 2026-10-03T15:30:00Z +11");
   // A time before midnight (RFC 9636 3.3.1 allows hours from -167 to 167).
-  EXPECT_EQ(listed("<-02>2<-01>,M3.5.0/-1,M10.5.0/0", 2026), "2026-03-29T01:00:00Z -01, 2026-10-25T01:00:00Z -02");
+  EXPECT_EQ(listed("<-02>2<-01>,M3.5.0/-1,M10.5.0/0", 2026),
+            "2026-03-29T01:00:00Z -01, 2026-10-25T01:00:00Z -02");
   EXPECT_EQ(listed("CET-1", 2026), "");
 }
 
 TEST(PosixRule, RefusesWhatIsNoRule) {
-  for (const char* text : {"", "GMT", "GMT0BST", "GMT0BST,M3.5.0", "GMT0BST,M13.5.0,M10.5.0", "GMT0BST,M3.6.0,M10.5.0",
-                           "GMT0BST,M3.5.7,M10.5.0", "GMT0BST,J60,J300", "GMT0BST,M3.5.0,M10.5.0 ", "<GMT0BST,M3.5.0,M10.5.0"}) {
+  for (const char* text :
+       {"", "GMT", "GMT0BST", "GMT0BST,M3.5.0", "GMT0BST,M13.5.0,M10.5.0", "GMT0BST,M3.6.0,M10.5.0",
+        "GMT0BST,M3.5.7,M10.5.0", "GMT0BST,J60,J300", "GMT0BST,M3.5.0,M10.5.0 ", "<GMT0BST,M3.5.0,M10.5.0"}) {
     EXPECT_FALSE(changes_by_rule(text, 2026, 2026)) << text;
   }
 }
@@ -48,10 +51,12 @@ TEST(PosixRule, CarriesOnEveryZoneOfTheSystemAsItsListedYearsEnd) {
   for (const auto& name : zones.names()) {
     const auto zone = zones.find(name).zone.value();
     const auto offset = [&zone](int year, unsigned month) {
-      return zone.offset_at(base::Instant(std::chrono::sys_days(std::chrono::year(year) / std::chrono::month(month) / 15)));
+      return zone.offset_at(
+          base::Instant(std::chrono::sys_days(std::chrono::year(year) / std::chrono::month(month) / 15)));
     };
     for (const unsigned month : {1U, 7U}) {
-      if (name == "Africa/Casablanca" || name == "Africa/El_Aaiun") continue;  // follow the moon, listed to 2087
+      if (name == "Africa/Casablanca" || name == "Africa/El_Aaiun")
+        continue;  // follow the moon, listed to 2087
       EXPECT_EQ(offset(2036, month), offset(2060, month)) << name;
       EXPECT_EQ(offset(2036, month), offset(2100, month)) << name;
     }

@@ -50,9 +50,12 @@ TEST(Words, NoOperationIsForgotten) {
 }
 
 TEST(Words, AreThoseOfTheTradeTables) {
-  for (const auto& row : trade::bonds()) EXPECT_EQ(word_for(row.bond), row.key);
-  for (const auto& row : trade::mortars()) EXPECT_EQ(word_for(row.mortar), row.key);
-  for (const auto& row : trade::concretes()) EXPECT_EQ(word_for(row.mix), row.key);
+  for (const auto& row : trade::bonds())
+    EXPECT_EQ(word_for(row.bond), row.key);
+  for (const auto& row : trade::mortars())
+    EXPECT_EQ(word_for(row.mortar), row.key);
+  for (const auto& row : trade::concretes())
+    EXPECT_EQ(word_for(row.mix), row.key);
   EXPECT_EQ(words_of<trade::Bond>().size(), trade::bonds().size());
   EXPECT_EQ(words_of<trade::MortarClass>().size(), trade::mortars().size());
   EXPECT_EQ(words_of<trade::ConcreteMix>().size(), trade::concretes().size());

@@ -14,8 +14,12 @@ namespace {
 using std::chrono::hours;
 using std::chrono::minutes;
 
-base::Instant utc(const char* text) { return base::parse_iso_instant(text).value(); }
-base::LocalTime local(const char* text) { return base::parse_iso_local(text).value(); }
+base::Instant utc(const char* text) {
+  return base::parse_iso_instant(text).value();
+}
+base::LocalTime local(const char* text) {
+  return base::parse_iso_local(text).value();
+}
 
 std::string told(std::string_view name) {
   const auto read = SystemZones().find(name);
@@ -32,13 +36,15 @@ TEST(ZoneSource, KnowsTheClockChangesOfTheUnitedKingdom) {
   EXPECT_EQ(zone.offset_at(utc("2026-10-25T00:59:59Z")), hours(1));
   EXPECT_EQ(zone.offset_at(utc("2026-10-25T01:00:00Z")), hours(0));
   EXPECT_EQ(zone.abbreviation_at(utc("2026-07-01T00:00:00Z")), "BST");
-  // British Standard Time of 1968-1971: an hour ahead all year (from memory: ended 31 October 1971, 02:00 UTC).
+  // British Standard Time of 1968-1971: an hour ahead all year (from memory: ended 31 October 1971, 02:00
+  // UTC).
   EXPECT_EQ(zone.offset_at(utc("1970-01-15T12:00:00Z")), hours(1));
   EXPECT_EQ(zone.offset_at(utc("1971-10-31T02:00:00Z")), hours(0));
 }
 
 TEST(ZoneSource, KnowsTheTrapsOfDaysAndOffsets) {
-  // Berlin 2026-10-25 02:30 comes twice, 2026-03-29 02:30 never (checked against the date library's own answer).
+  // Berlin 2026-10-25 02:30 comes twice, 2026-03-29 02:30 never (checked against the date library's own
+  // answer).
   const auto berlin = SystemZones().find("Europe/Berlin").zone.value();
   EXPECT_EQ(berlin.meaning(local("2026-10-25T02:30")).kind, base::LocalMeaning::Kind::ambiguous);
   EXPECT_EQ(berlin.meaning(local("2026-03-29T02:30")).kind, base::LocalMeaning::Kind::nonexistent);
@@ -46,7 +52,8 @@ TEST(ZoneSource, KnowsTheTrapsOfDaysAndOffsets) {
   const auto new_york = SystemZones().find("America/New_York").zone.value();
   EXPECT_EQ(new_york.offset_at(utc("2007-03-11T06:59:59Z")), -hours(5));
   EXPECT_EQ(new_york.offset_at(utc("2007-03-11T07:00:00Z")), -hours(4));
-  EXPECT_EQ(SystemZones().find("Asia/Kathmandu").zone->offset_at(utc("2026-01-01T00:00:00Z")), hours(5) + minutes(45));
+  EXPECT_EQ(SystemZones().find("Asia/Kathmandu").zone->offset_at(utc("2026-01-01T00:00:00Z")),
+            hours(5) + minutes(45));
   EXPECT_EQ(SystemZones().find("UTC").zone->offset_at(utc("2099-01-01T00:00:00Z")), hours(0));
 }
 
@@ -57,18 +64,22 @@ TEST(ZoneSource, ReachesToTheEndOf2100) {
 }
 
 TEST(ZoneSource, AnUnknownNameIsAnsweredByTheNearest) {
-  EXPECT_EQ(told("Europe/Lodnon"),
-            "found \"Europe/Lodnon\"; allowed: the name of a time zone, such as \"Europe/London\". Did you mean "
-            "\"Europe/London\"?");
+  EXPECT_EQ(
+      told("Europe/Lodnon"),
+      "found \"Europe/Lodnon\"; allowed: the name of a time zone, such as \"Europe/London\". Did you mean "
+      "\"Europe/London\"?");
   EXPECT_EQ(told("London"),
-            "found \"London\"; allowed: the name of a time zone, such as \"Europe/London\". Did you mean \"Europe/London\"?");
+            "found \"London\"; allowed: the name of a time zone, such as \"Europe/London\". Did you mean "
+            "\"Europe/London\"?");
   EXPECT_EQ(told("somewhere quite else"),
-            "found \"somewhere quite else\"; allowed: the name of a time zone, such as \"Europe/London\". Write a name "
+            "found \"somewhere quite else\"; allowed: the name of a time zone, such as \"Europe/London\". "
+            "Write a name "
             "such as \"Europe/London\".");
 }
 
 TEST(ZoneSource, ANameNeverReachesAFile) {
-  for (const char* name : {"", ".", "..", "/etc/passwd", "../../etc/passwd", "Europe/../Europe/London", "posixrules/x", "europe/london"}) {
+  for (const char* name : {"", ".", "..", "/etc/passwd", "../../etc/passwd", "Europe/../Europe/London",
+                           "posixrules/x", "europe/london"}) {
     EXPECT_FALSE(SystemZones().find(name).zone) << name;
   }
   EXPECT_FALSE(SystemZones().find(std::string("Europe/London\0x", 15)).zone);
@@ -78,7 +89,8 @@ TEST(ZoneSource, ANameNeverReachesAFile) {
 TEST(ZoneSource, EveryZoneOfTheSystemCanBeRead) {
   const SystemZones zones;
   EXPECT_GT(zones.names().size(), 300U);
-  for (const auto& name : zones.names()) EXPECT_TRUE(zones.find(name).zone) << name;
+  for (const auto& name : zones.names())
+    EXPECT_TRUE(zones.find(name).zone) << name;
 }
 
 TEST(ZoneSource, SaysWhichReleaseOfTheDataItReads) {

@@ -30,8 +30,9 @@ struct MomentRead {
   std::optional<base::Fault> fault;
 };
 
-/// A clock time of `zone`, or one with its own offset, from 1970 to 2100. Faults: "bad-time"; "nonexistent-time" and
-/// "ambiguous-time", with both readings written out ready to be copied; "out-of-range".
+/// A clock time of `zone`, or one with its own offset, from 1970 to 2100. Faults: "bad-time";
+/// "nonexistent-time" and "ambiguous-time", with both readings written out ready to be copied;
+/// "out-of-range".
 [[nodiscard]] MomentRead read_moment(std::string_view text, const base::Zone& zone);
 /// The clock time of `zone`; with its offset where that clock time comes twice.
 [[nodiscard]] std::string moment_text(base::Instant moment, const base::Zone& zone);

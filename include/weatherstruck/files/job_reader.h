@@ -21,7 +21,8 @@ inline constexpr int job_schema_version = 1;
 /// Either a job and no faults, or faults and no job.
 struct JobRead {
   std::optional<works::Job> job;
-  base::Faults faults;  ///< in the order of the text; places are JSON pointers, or line and column where the text is no JSON
+  base::Faults faults;  ///< in the order of the text; places are JSON pointers, or line and column where the
+                        ///< text is no JSON
   base::Faults advice;  ///< of the works checks: worth showing, stops nothing
   JsonLines lines;      ///< line of each value, for showing beside a fault; see line_of()
   /// The keys each shape of the document was asked for, for the test against the schema.

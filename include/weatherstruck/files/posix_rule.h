@@ -10,9 +10,10 @@
 
 namespace weatherstruck::files {
 
-/// The changes of the years `first` to `last` under a rule such as "GMT0BST,M3.5.0/1,M10.5.0", in order of time;
-/// none for a rule without summer time ("CET-1"). nullopt where the text is no such rule, or counts days of
-/// the year instead of naming month, week and weekday (no zone does today).
-[[nodiscard]] std::optional<std::vector<base::Zone::Change>> changes_by_rule(std::string_view rule, int first, int last);
+/// The changes of the years `first` to `last` under a rule such as "GMT0BST,M3.5.0/1,M10.5.0", in order of
+/// time; none for a rule without summer time ("CET-1"). nullopt where the text is no such rule, or counts
+/// days of the year instead of naming month, week and weekday (no zone does today).
+[[nodiscard]] std::optional<std::vector<base::Zone::Change>> changes_by_rule(std::string_view rule, int first,
+                                                                             int last);
 
 }  // namespace weatherstruck::files

@@ -46,8 +46,8 @@ class Reading {
 };
 
 /// Reads one object. Methods without a fallback need the key. Codes: "missing-key", "wrong-type",
-/// "out-of-range", "bad-word", "bad-name", "bad-text", "bad-time", "bad-span", "bad-money", "nonexistent-time",
-/// "ambiguous-time", "unknown-key", "too-many", "too-few".
+/// "out-of-range", "bad-word", "bad-name", "bad-text", "bad-time", "bad-span", "bad-money",
+/// "nonexistent-time", "ambiguous-time", "unknown-key", "too-many", "too-few".
 class ObjectReader {
  public:
   /// `value` must outlive the reader. Anything but an object is a fault, and then reads as an empty one
@@ -61,7 +61,8 @@ class ObjectReader {
   double number(std::string_view key, NumberRange range, std::optional<double> fallback = {});
   int whole(std::string_view key, int low, int high, std::optional<int> fallback = {});
   bool truth(std::string_view key, bool fallback);
-  base::Metres metres(std::string_view key, double low, double high, std::optional<base::Metres> fallback = {});
+  base::Metres metres(std::string_view key, double low, double high,
+                      std::optional<base::Metres> fallback = {});
   /// Hours as a number, or as "h:mm".
   base::Hours hours(std::string_view key, double low, double high, std::optional<base::Hours> fallback = {});
   /// One line of text, 1 to `longest` characters (from 0 where there is a fallback).
@@ -82,7 +83,8 @@ class ObjectReader {
   template <class E>
   E word(std::string_view key, std::span<const Word<E>> words, std::optional<E> fallback = {}) {
     std::vector<std::string> known;
-    for (const auto& w : words) known.emplace_back(w.text);
+    for (const auto& w : words)
+      known.emplace_back(w.text);
     const auto at = word_position(key, known, !fallback.has_value());
     return at ? words[*at].value : fallback.value_or(words.front().value);
   }
@@ -98,8 +100,10 @@ class ObjectReader {
 
  private:
   void wrong_type(std::string_view key, const Json& value, std::string expected, std::string remedy);
-  void fault(std::string code, std::string place, std::string found, std::string expected, std::string remedy);
-  std::optional<std::size_t> word_position(std::string_view key, const std::vector<std::string>& known, bool needed);
+  void fault(std::string code, std::string place, std::string found, std::string expected,
+             std::string remedy);
+  std::optional<std::size_t> word_position(std::string_view key, const std::vector<std::string>& known,
+                                           bool needed);
   std::optional<works::DaySpan> span_at(const Json& value, const std::string& place);
 
   Reading* reading_;

@@ -28,7 +28,7 @@ class ZoneSource {
   [[nodiscard]] virtual std::string version() const = 0;
 };
 
-/// /usr/share/zoneinfo through date::locate_zone; changes from 1970 to the end of 2100. The version is
+/// /usr/share/zoneinfo through the date library; changes from 1970 to the end of 2100. The version is
 /// that of the first line of tzdata.zi ("# version 2025b").
 class SystemZones final : public ZoneSource {
  public:
