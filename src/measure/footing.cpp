@@ -18,6 +18,8 @@ using base::Metres;
 namespace {
 
 constexpr double slack = 1e-9;  // lengths that agree to a nanometre are equal
+// The lowest stretch carries at least half a brick with its joint.
+constexpr Metres shortest_stretch = base::to_metres(trade::brick_pitch) / 2.0;
 
 std::string in_mm(Metres length) {
   return base::plain_number(length.value() * 1000, 1) + " mm";
@@ -89,20 +91,33 @@ class Ground {
   double length_ = 0;
 };
 
-/// Steps of one height, or nothing where two would stand closer than their overlap or run off an end.
+int steps_in(Metres drop, Metres height) {
+  return static_cast<int>(std::floor(drop / height + 0.5 + slack));
+}
+
+/// Steps of one height, or nothing where they have no room side by side.
 std::optional<std::vector<Step>> try_steps(const Strip& strip, const Ground& ground, Metres height,
                                            Metres overlap) {
-  const double length = strip.length.value();
-  const int count = static_cast<int>(std::floor(ground.fall_at(length) / height.value() + 0.5 + slack));
-  std::vector<Step> steps;
+  const int count = steps_in(Metres(ground.fall_at(strip.length.value())), height);
+  const double lap = overlap.value();
+  const double last_end = strip.length.value() - shortest_stretch.value();
+  if (count * lap > last_end + slack) return std::nullopt;
+  std::vector<double> starts;
   double free_from = 0;
   for (int k = 1; k <= count; ++k) {
-    const double middle = ground.place_of(height.value() * (k - 0.5));
-    const double bottom_at = middle - overlap.value() / 2;
-    const double top_at = middle + overlap.value() / 2;
-    if (bottom_at < free_from - slack || top_at > length + slack) return std::nullopt;
-    steps.push_back({k, Metres(std::max(bottom_at, 0.0)), Metres(std::min(top_at, length)), height});
-    free_from = top_at;
+    starts.push_back(std::max(ground.place_of(height.value() * (k - 0.5)) - lap / 2, free_from));
+    free_from = starts.back() + lap;
+  }
+  // Steps that crowd at the low end move up the slope: deeper than asked for, never shallower.
+  double end = last_end;
+  for (auto start = starts.rbegin(); start != starts.rend(); ++start) {
+    *start = std::max(0.0, std::min(*start, end - lap));
+    end = *start;
+  }
+  std::vector<Step> steps;
+  for (int k = 1; k <= count; ++k) {
+    const double start = starts[static_cast<std::size_t>(k - 1)];
+    steps.push_back({k, Metres(start), Metres(start + lap), height});
   }
   return steps;
 }
@@ -195,7 +210,10 @@ FootingPlan plan_footing(const Strip& strip, std::span<const Level> levels, cons
          in_mm(rules.least_thickness) + " or more (Approved Document A 2E2, written for houses)",
          "Make the concrete thicker unless the wall is very low."});
   }
-  if (drop.value() < course_height.value() / 2 - slack) {
+  const int fewest = steps_in(drop, course_height);
+  // A stub too short for the lap of a single step is dug level.
+  const bool stub = fewest == 1 && strip.length < rules.least_overlap + shortest_stretch;
+  if (fewest == 0 || stub) {
     lay_out(plan, strip, ground);
     return plan;
   }

@@ -30,7 +30,8 @@ measure::CarryRoute carry_route(const Route& route) {
 
 std::size_t chosen_route(const Job& job) {
   std::vector<measure::CarryRoute> routes;
-  for (const Route& route : job.site.routes) routes.push_back(carry_route(route));
+  for (const Route& route : job.site.routes)
+    routes.push_back(carry_route(route));
   return measure::best_route(routes, job.kit.barrow).value_or(0);
 }
 

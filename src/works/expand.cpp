@@ -24,12 +24,14 @@ constexpr Metres bed_freeboard{0.05};
 
 constexpr std::array<std::string_view, 4> side_words{"north", "east", "south", "west"};
 
-std::string_view word(Side side) { return side_words[static_cast<std::size_t>(side)]; }
+std::string_view word(Side side) {
+  return side_words[static_cast<std::size_t>(side)];
+}
 
 /// What all four sides of a rectangle have in common.
 struct RingShape {
   Name name;
-  Metres length;          // west to east, outside of brickwork
+  Metres length;  // west to east, outside of brickwork
   Metres width;
   Metres drop_along_length;  // west less east
   Metres drop_along_width;   // north less south
@@ -47,8 +49,7 @@ struct RingShape {
 
 class Expander {
  public:
-  explicit Expander(const Job& job)
-      : job_(job), rules_(measure::FootingRules::from(limits_of(job).values)) {}
+  explicit Expander(const Job& job) : job_(job), rules_(measure::FootingRules::from(limits_of(job).values)) {}
 
   Expansion run() {
     for (std::size_t i = 0; i < job_.parts.size(); ++i) {
@@ -60,7 +61,8 @@ class Expander {
       place_ = "/parts/" + std::to_string(i);
       if (const Wall* wall = std::get_if<Wall>(&job_.parts[i])) add_single_wall(*wall);
     }
-    for (std::size_t i = 0; i < out_.footings.size(); ++i) check_projection(i);
+    for (std::size_t i = 0; i < out_.footings.size(); ++i)
+      check_projection(i);
     return std::move(out_);
   }
 
@@ -75,12 +77,14 @@ class Expander {
   }
 
   /// Faults of a strip come with places of their own; `prefix` makes "/thickness" a key of the written part.
-  std::size_t add_footing(const Footing& shape, const Name& of, std::string title, const std::string& prefix) {
+  std::size_t add_footing(const Footing& shape, const Name& of, std::string title,
+                          const std::string& prefix) {
     FootingPart part;
     part.shape = shape;
     part.of = of;
     part.title = std::move(title);
-    part.plan = measure::plan_footing({shape.length, shape.width, shape.thickness, shape.depth}, shape.drop, rules_);
+    part.plan =
+        measure::plan_footing({shape.length, shape.width, shape.thickness, shape.depth}, shape.drop, rules_);
     report(part.plan.faults, out_.faults, prefix);
     report(part.plan.advice, out_.advice, prefix);
     out_.footings.push_back(std::move(part));
@@ -109,8 +113,10 @@ class Expander {
     part.run.courses_below = shape.courses_below;
     part.run.bond = shape.bond;
     part.run.shared_corners = shape.shared_corners;
-    for (const Pier& pier : shape.piers) part.run.piers.push_back({pier.width, pier.projection});
-    for (const Opening& opening : shape.openings) part.run.openings.push_back({opening.width, opening.from_course});
+    for (const Pier& pier : shape.piers)
+      part.run.piers.push_back({pier.width, pier.projection});
+    for (const Opening& opening : shape.openings)
+      part.run.openings.push_back({opening.width, opening.from_course});
     part.run.stretches = along_wall(below.plan, below.shape.length, shape.length);
     part.count = measure::count_run(part.run);
     below.wall_thickness = std::max(below.wall_thickness, measure::thickness_of(shape.bond));
@@ -119,8 +125,10 @@ class Expander {
     return out_.walls.size() - 1;
   }
 
-  /// Stretches of the footing as the wall sees them: the wall stands centred on it, its ends reach the outer ones.
-  static std::vector<measure::Stretch> along_wall(const measure::FootingPlan& plan, Metres footing, Metres wall) {
+  /// Stretches of the footing as the wall sees them: the wall stands centred on it, its ends reach the outer
+  /// ones.
+  static std::vector<measure::Stretch> along_wall(const measure::FootingPlan& plan, Metres footing,
+                                                  Metres wall) {
     const Metres shift = (footing - wall) / 2.0;
     std::vector<measure::Stretch> stretches;
     for (measure::Stretch s : plan.stretches) {
@@ -185,7 +193,8 @@ class Expander {
     ring.door_width = base.door_width;
     Group& group = add_ring(ring, Group::Kind::base, "footing_", base.plates);
     if (base.plates) {
-      for (const std::size_t wall : group.walls) group.plates += top_length(out_.walls[wall]);
+      for (const std::size_t wall : group.walls)
+        group.plates += top_length(out_.walls[wall]);
     }
   }
 
@@ -210,7 +219,8 @@ class Expander {
     // A side that is not built is taken by the wall that the bed leans on.
     const Metres inside_length = bed.length - t * static_cast<double>(std::max(0, bed.sides - 2));
     const Metres inside_width = bed.width - t * static_cast<double>(std::min(2, bed.sides));
-    group.fill_height = std::max(Metres(0), measure::course_height * static_cast<double>(bed.courses) - bed_freeboard);
+    group.fill_height =
+        std::max(Metres(0), measure::course_height * static_cast<double>(bed.courses) - bed_freeboard);
     group.fill = std::max(Metres(0), inside_length) * std::max(Metres(0), inside_width) * group.fill_height;
   }
 
@@ -232,7 +242,8 @@ class Expander {
   static Metres top_length(const WallPart& wall) {
     Metres length = wall.shape.length -
                     (measure::thickness_of(wall.shape.bond) * static_cast<double>(wall.shape.shared_corners));
-    for (const Opening& opening : wall.shape.openings) length -= opening.width;
+    for (const Opening& opening : wall.shape.openings)
+      length -= opening.width;
     return std::max(Metres(0), length);
   }
 
@@ -254,7 +265,8 @@ class Expander {
       const bool lengthwise = side == Side::north || side == Side::south;
       Footing footing;
       footing.name = ring.name + "-" + std::string(word(side)) + "-footing";
-      footing.length = lengthwise ? ring.length - t + ring.footing_width : ring.width - t - ring.footing_width;
+      footing.length =
+          lengthwise ? ring.length - t + ring.footing_width : ring.width - t - ring.footing_width;
       footing.length = std::max(footing.length, Metres(0.05));
       footing.width = ring.footing_width;
       footing.thickness = ring.footing_thickness;
@@ -265,8 +277,8 @@ class Expander {
           add_footing(footing, ring.name, std::string(word(side)) + " footing" + whose, prefix);
       out_.groups[group_at].footings.push_back(footing_of[static_cast<std::size_t>(side)]);
     }
-    // Extra courses of the side that lies low, as the strips running down to it step. Where one of them is not
-    // built the nearest whole courses stand in.
+    // Extra courses of the side that lies low, as the strips running down to it step. Where one of them is
+    // not built the nearest whole courses stand in.
     const auto steps_of = [&](Side side, Metres fall) {
       return built(side) ? out_.footings[footing_of[static_cast<std::size_t>(side)]].plan.extra_courses()
                          : courses_for_drop(fall);
@@ -310,7 +322,8 @@ class Expander {
     if (footing.shape.thickness < rules_.least_thickness) return;  // said already
     place_ = places_[at];
     report({{"footing-projects-far", "/thickness", millimetres(footing.shape.thickness),
-             millimetres(least) + ", its projection beyond the wall (Approved Document A 2E2, written for houses)",
+             millimetres(least) +
+                 ", its projection beyond the wall (Approved Document A 2E2, written for houses)",
              "Make the concrete thicker or the strip narrower."}},
            out_.advice, prefixes_[at]);
   }
@@ -328,7 +341,8 @@ class Expander {
 
 trade::ResolvedLimits limits_of(const Job& job) {
   std::vector<trade::LimitSetting> settings;
-  for (const LimitOverride& o : job.limits.overrides) settings.push_back({o.key, o.value});
+  for (const LimitOverride& o : job.limits.overrides)
+    settings.push_back({o.key, o.value});
   return trade::limits_for(job.limits.set, job.limits.cold_rule, settings);
 }
 
@@ -336,6 +350,8 @@ int courses_for_drop(Metres drop) {
   return std::max(0, static_cast<int>(std::floor(drop / measure::course_height + 0.5 + 1e-9)));
 }
 
-Expansion expand(const Job& job) { return Expander(job).run(); }
+Expansion expand(const Job& job) {
+  return Expander(job).run();
+}
 
 }  // namespace weatherstruck::works

@@ -11,8 +11,6 @@ using trade::Operation;
 
 namespace {
 
-constexpr Metres cover_beyond{0.15};  // covers lie this far beyond the edge: assumption
-
 FreshWork flat(FreshWork::Kind kind, Metres length, Metres width) {
   FreshWork fresh;
   fresh.kind = kind;
@@ -30,22 +28,25 @@ void TaskMaker::flight(const Steps& steps) {
   Uses all = take.base_uses;
   all.add(take.step_uses);
 
-  Task& dig = add(of + "-dig", Operation::dig, take.dug.value(), of, "Dig out for " + title + " (" + cubic(take.dug) + ")",
+  Task& dig = add(of + "-dig", Operation::dig, take.dug.value(), of,
+                  "Dig out for " + title + " (" + cubic(take.dug) + ")",
                   "The base follows the slope under every step.");
   dig.length = take.run;
   dig_hours(dig, Metres(0));
   link("strip-turf", of + "-dig", "Turf comes off first.");
 
   const int mixes = mixes_of(take.concrete * (1 + job_.practice.concrete_waste), job_.kit);
-  Task& pour = add(of + "-pour", Operation::pour, take.concrete.value(), of,
-                   "Pour the base of " + title + " (" + cubic(take.concrete) + ", " + counted(mixes, "mix") + ")",
-                   "One go from the bottom up.");
+  Task& pour =
+      add(of + "-pour", Operation::pour, take.concrete.value(), of,
+          "Pour the base of " + title + " (" + cubic(take.concrete) + ", " + counted(mixes, "mix") + ")",
+          "One go from the bottom up.");
   pour.length = take.run;
   pour.fresh = flat(FreshWork::Kind::concrete, take.run, steps.width);
   pour_by_hand(pour);
   materials(pour, take.base_uses);
   link(of + "-dig", of + "-pour", "Concrete goes on clean ground.");
-  carry_in(of + "-wheel", all, of, "for " + title, "Everything for the flight in one go: it is little.", of + "-pour");
+  carry_in(of + "-wheel", all, of, "for " + title, "Everything for the flight in one go: it is little.",
+           of + "-pour");
 
   Task& build = add(of + "-build", Operation::form_step, steps.count, of,
                     "Build " + title + " (" + counted(steps.count, "step") + ")", "From the bottom step up.");
@@ -91,7 +92,8 @@ void TaskMaker::path(const Path& path) {
     return;
   }
   Task& flags = add(of + "-flags", Operation::lay_flags, take.area.value(), of,
-                    "Lay the flags of " + title + " (" + square(take.area) + ")", "The surface, on a full bed of mortar.");
+                    "Lay the flags of " + title + " (" + square(take.area) + ")",
+                    "The surface, on a full bed of mortar.");
   flags.length = path.length;
   flags.fresh = flat(FreshWork::Kind::flags, path.length, path.width);
   materials(flags, take.surface_uses);

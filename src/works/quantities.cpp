@@ -20,9 +20,12 @@ class Biller {
   explicit Biller(const Job& job) : job_(job), expansion_(expand(job)) {}
 
   Bill run() {
-    for (const Group& group : expansion_.groups) add_group(group);
-    for (const Steps& steps : expansion_.flights) add_flight(steps);
-    for (const Path& path : expansion_.paths) add_path(path);
+    for (const Group& group : expansion_.groups)
+      add_group(group);
+    for (const Steps& steps : expansion_.flights)
+      add_flight(steps);
+    for (const Path& path : expansion_.paths)
+      add_path(path);
     add_soil();
     add_totals();
     return std::move(bill_);
@@ -65,7 +68,8 @@ class Biller {
 
   void add_group(const Group& group) {
     CubicMetres strips(0);
-    for (const std::size_t f : group.footings) strips += expansion_.footings[f].plan.concrete;
+    for (const std::size_t f : group.footings)
+      strips += expansion_.footings[f].plan.concrete;
     concrete(group.of, strips);
     WetMortar below;
     WetMortar facing;
@@ -111,7 +115,8 @@ class Biller {
     bill_.soil_away = soil.away;
     // Bought soil is shared among the beds by what they hold.
     CubicMetres fill(0);
-    for (const Group& group : expansion_.groups) fill += group.fill;
+    for (const Group& group : expansion_.groups)
+      fill += group.fill;
     for (const Group& group : expansion_.groups) {
       if (group.fill.value() <= 0) continue;
       Uses uses;
@@ -171,6 +176,8 @@ double Bill::total_of(const std::string& material) const {
   return 0;
 }
 
-Bill bill_of(const Job& job) { return Biller(job).run(); }
+Bill bill_of(const Job& job) {
+  return Biller(job).run();
+}
 
 }  // namespace weatherstruck::works

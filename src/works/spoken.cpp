@@ -12,22 +12,23 @@ std::string spoken(const Name& name) {
   return text;
 }
 
-std::string millimetres(base::Metres length) { return base::plain_number(length.value() * 1000, 1) + " mm"; }
-std::string cubic(base::CubicMetres volume) { return base::plain_number(volume.value(), 2) + " m3"; }
-std::string square(base::SquareMetres area) { return base::plain_number(area.value(), 1) + " m2"; }
-std::string metres(base::Metres length) { return base::plain_number(length.value(), 1) + " m"; }
+std::string millimetres(base::Metres length) {
+  return base::plain_number(length.value() * 1000, 1) + " mm";
+}
+std::string cubic(base::CubicMetres volume) {
+  return base::plain_number(volume.value(), 2) + " m3";
+}
+std::string square(base::SquareMetres area) {
+  return base::plain_number(area.value(), 1) + " m2";
+}
+std::string metres(base::Metres length) {
+  return base::plain_number(length.value(), 1) + " m";
+}
 
 std::string counted(long count, const std::string& word) {
   if (count == 1) return "1 " + word;
   const bool hisses = !word.empty() && (word.back() == 'x' || word.back() == 's' || word.back() == 'h');
   return std::to_string(count) + " " + word + (hisses ? "es" : "s");
-}
-
-std::string sentence(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') {
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  }
-  return text;
 }
 
 }  // namespace weatherstruck::works

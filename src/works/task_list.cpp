@@ -20,7 +20,8 @@ base::Hours TaskList::total_hours() const {
     if (task.operation == trade::Operation::drive) continue;
     if (task.only_if) {
       const Task* decides = find(task.only_if->task);
-      if (decides == nullptr || decides->ways.empty() || decides->ways.front().key != task.only_if->way) continue;
+      if (decides == nullptr || decides->ways.empty() || decides->ways.front().key != task.only_if->way)
+        continue;
     }
     sum += task.hours + task.set_up;
   }
@@ -32,7 +33,8 @@ namespace {
 /// The same tasks with every link running forward; otherwise in the order in which they were made.
 TaskList in_order(TaskList list) {
   std::map<Name, std::size_t> place;
-  for (std::size_t i = 0; i < list.tasks.size(); ++i) place.emplace(list.tasks[i].name, i);
+  for (std::size_t i = 0; i < list.tasks.size(); ++i)
+    place.emplace(list.tasks[i].name, i);
   std::vector<std::vector<std::size_t>> later(list.tasks.size());
   std::vector<int> waiting(list.tasks.size(), 0);
   for (const Link& link : list.links) {
@@ -68,9 +70,12 @@ TaskList derive_tasks(const Job& job) {
   }
   TaskMaker maker(job);
   maker.arrive();
-  for (const Group& group : maker.expansion().groups) maker.brickwork(group);
-  for (const Steps& steps : maker.expansion().flights) maker.flight(steps);
-  for (const Path& path : maker.expansion().paths) maker.path(path);
+  for (const Group& group : maker.expansion().groups)
+    maker.brickwork(group);
+  for (const Steps& steps : maker.expansion().flights)
+    maker.flight(steps);
+  for (const Path& path : maker.expansion().paths)
+    maker.path(path);
   maker.extras();
   maker.leave();
   return in_order(maker.take());

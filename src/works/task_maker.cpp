@@ -115,14 +115,17 @@ void TaskMaker::arrive() {
   const Bill bill = bill_of(job_);
   const measure::VanPlan van = van_plan(job_, bill);
   const double tonnes = std::min(van.mass, job_.kit.van_payload).value() / 1000;
-  add("unload", Operation::unload, tonnes, "",
-      "Unload the van (" + base::plain_number(tonnes, 1) + " t)", "Tools, covers and stock ride in the van.");
+  add("unload", Operation::unload, tonnes, "", "Unload the van (" + base::plain_number(tonnes, 1) + " t)",
+      "Tools, covers and stock ride in the van.");
   link("drive-out", "unload", "He has to be there.");
 
   double lines = 0;
-  for (const FootingPart& footing : expansion_.footings) lines += footing.shape.length.value();
-  for (const Steps& steps : expansion_.flights) lines += take_flight(steps, job_.practice).run.value();
-  for (const Path& path : expansion_.paths) lines += path.length.value();
+  for (const FootingPart& footing : expansion_.footings)
+    lines += footing.shape.length.value();
+  for (const Steps& steps : expansion_.flights)
+    lines += take_flight(steps, job_.practice).run.value();
+  for (const Path& path : expansion_.paths)
+    lines += path.length.value();
   if (lines <= 0) return;
   add("set-out", Operation::set_out, lines, "",
       "Set out " + metres(base::Metres(lines)) + " of trenches and paths",
@@ -136,7 +139,8 @@ void TaskMaker::arrive() {
 
 void TaskMaker::extras() {
   std::set<Name> parts;
-  for (const Part& part : job_.parts) parts.insert(name_of(part));
+  for (const Part& part : job_.parts)
+    parts.insert(name_of(part));
   for (const ExtraTask& extra : job_.tasks) {
     Task& task = add(extra.name, extra.operation, 0, "", extra.title, "Written by hand in the job.");
     task.amount = extra.hours.value();
@@ -158,7 +162,8 @@ void TaskMaker::extras() {
       for (const Task& task : list_.tasks) {
         if (task.of == before) all.push_back(task.name);
       }
-      for (const Name& name : all) link(name, extra.name, "The job says so: after all work on " + spoken(before) + ".");
+      for (const Name& name : all)
+        link(name, extra.name, "The job says so: after all work on " + spoken(before) + ".");
     }
   }
 }
@@ -203,7 +208,8 @@ void TaskMaker::leave() {
                      "More comes out of the ground than goes back.");
     task.unit = "loads";
     task.hours = out.hours;
-    for (const Name& name : yields) link(name, "wheel-away-soil", "Only then is it known what is left over.");
+    for (const Name& name : yields)
+      link(name, "wheel-away-soil", "Only then is it known what is left over.");
   }
   keep_route_open();
 
@@ -221,10 +227,11 @@ void TaskMaker::leave() {
   const double hours = clear_up_hours + clear_up_hours_per_part * parts;
   add("clear-up", Operation::clear_up, hours, "", "Clear up and wash down",
       "The customer gets the garden back; mud and mortar are off before they set.");
-  for (const Name& name : ends) link(name, "clear-up", "Clearing up comes after the last mess.");
+  for (const Name& name : ends)
+    link(name, "clear-up", "Clearing up comes after the last mess.");
   const double tonnes = kit_mass(job_).value() / 1000;
-  add("load-out", Operation::load_out, tonnes, "",
-      "Load the van (" + base::plain_number(tonnes, 2) + " t)", "Kit goes home.");
+  add("load-out", Operation::load_out, tonnes, "", "Load the van (" + base::plain_number(tonnes, 2) + " t)",
+      "Kit goes home.");
   link("clear-up", "load-out", "Tools are in use until then.");
   add("drive-back", Operation::drive, job_.trip.drive_back.value(), "", "Drive home",
       "Home is promised by a fixed hour.")

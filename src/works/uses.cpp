@@ -40,7 +40,8 @@ void Uses::add(const Use& use) {
 }
 
 void Uses::add(const Uses& other) {
-  for (const Use& line : other.lines_) add(line);
+  for (const Use& line : other.lines_)
+    add(line);
 }
 
 double Uses::total(std::string_view material) const {
@@ -56,7 +57,8 @@ Uses concrete_uses(CubicMetres net, const Practice& practice) {
   Uses uses;
   uses.add("cement", v * row.cement_per_m3.value(), practice.concrete_waste);
   uses.add("sharp-sand", v * row.sand_per_m3.value(), practice.concrete_waste);
-  uses.add(row.ballast ? "ballast" : "coarse-aggregate", v * row.coarse_per_m3.value(), practice.concrete_waste);
+  uses.add(row.ballast ? "ballast" : "coarse-aggregate", v * row.coarse_per_m3.value(),
+           practice.concrete_waste);
   return uses;
 }
 
@@ -67,7 +69,9 @@ Uses mortar_uses(CubicMetres net, CubicMetres total, trade::MortarClass mortar, 
     uses.add(Use{std::string(material), net.value() * per_m3, total.value() * per_m3});
   };
   switch (practice.binder) {
-    case trade::Binder::cement: both("cement", row.cement_per_m3.value()); break;
+    case trade::Binder::cement:
+      both("cement", row.cement_per_m3.value());
+      break;
     case trade::Binder::cement_lime:
       both("cement", row.cement_per_m3_gauged.value());
       both("lime", row.lime_per_m3_gauged.value());
@@ -104,7 +108,8 @@ Uses brick_uses(double bricks, trade::BrickKind kind, trade::Bond bond, trade::M
 }  // namespace
 
 Uses uses_below(const WallPart& wall, const Practice& practice) {
-  return brick_uses(wall.count.below, wall.shape.brick_below, wall.shape.bond, practice.mortar_below, practice);
+  return brick_uses(wall.count.below, wall.shape.brick_below, wall.shape.bond, practice.mortar_below,
+                    practice);
 }
 
 Uses uses_facing(const WallPart& wall, const Practice& practice) {
@@ -148,18 +153,21 @@ PathTake take_path(const Path& path, const Practice& practice) {
   PathTake take;
   take.area = path.length * path.width;
   take.subbase = take.area * path.subbase;
-  take.subbase_uses.add(Use{"sub-base", take.subbase.value(), take.subbase.value() * norm(key::subbase_compaction)});
+  take.subbase_uses.add(
+      Use{"sub-base", take.subbase.value(), take.subbase.value() * norm(key::subbase_compaction)});
   Metres surface = gravel_depth;
   if (path.surface == trade::Surface::gravel) {
     take.gravel = take.area * gravel_depth;
     take.surface_uses.add("gravel", take.gravel.value(), practice.flag_waste);
     take.surface_uses.add("weed-fabric", take.area.value(), practice.flag_waste);
   } else {
-    const measure::FlagCount count = measure::count_flags(path.length, path.width, path.flag_length, path.flag_width);
+    const measure::FlagCount count =
+        measure::count_flags(path.length, path.width, path.flag_length, path.flag_width);
     take.flags = count.flags;
     take.bed = count.bed;
     take.joints = count.joints;
-    const auto stock = trade::flag_material(base::to_millimetres(path.flag_length), base::to_millimetres(path.flag_width));
+    const auto stock =
+        trade::flag_material(base::to_millimetres(path.flag_length), base::to_millimetres(path.flag_width));
     if (stock) {
       take.flag_material = std::string(*stock);
       take.surface_uses.add(*stock, take.flags, practice.flag_waste);
@@ -167,8 +175,8 @@ PathTake take_path(const Path& path, const Practice& practice) {
     // Flags lie on M12: BS 7533-9 as quoted in the rules of the project.
     take.surface_uses.add(
         mortar_uses(take.bed, take.bed * (1 + practice.mortar_waste), trade::MortarClass::m12, practice));
-    take.joint_uses =
-        mortar_uses(take.joints, take.joints * (1 + practice.mortar_waste), trade::MortarClass::m12, practice);
+    take.joint_uses = mortar_uses(take.joints, take.joints * (1 + practice.mortar_waste),
+                                  trade::MortarClass::m12, practice);
     surface = flag_thickness + Metres(norm(key::flag_bed));
   }
   take.dug = take.area * (path.subbase + surface);
@@ -200,7 +208,9 @@ CubicMetres backfill_of(const Group& group, const Expansion& expansion) {
   return std::max(CubicMetres(0), open);
 }
 
-CubicMetres batch_of(const Kit& kit) { return kit.mixer.value() > 0 ? kit.mixer : kit.barrow; }
+CubicMetres batch_of(const Kit& kit) {
+  return kit.mixer.value() > 0 ? kit.mixer : kit.barrow;
+}
 
 int mixes_of(CubicMetres wet, const Kit& kit) {
   return static_cast<int>(std::ceil(wet / batch_of(kit) - 1e-9));

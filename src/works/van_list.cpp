@@ -15,7 +15,8 @@ using base::Kilograms;
 
 namespace {
 
-constexpr trade::Source weighed{trade::Standing::assumption, "ordinary tool of a lone mason, for the load list"};
+constexpr trade::Source weighed{trade::Standing::assumption,
+                                "ordinary tool of a lone mason, for the load list"};
 constexpr std::array<KitRow, 9> rows{{
     {"mixer", "mixer", 60, 0.5, weighed},
     {"barrow", "barrow", 15, 0.25, weighed},
@@ -42,7 +43,8 @@ measure::VanItem whole(std::string_view key) {
 
 std::vector<measure::VanItem> kit_items(const Job& job) {
   std::vector<measure::VanItem> items;
-  for (const std::string_view key : {"barrow", "digging-tools", "mason-tools", "cutter", "water-cans", "clothes"}) {
+  for (const std::string_view key :
+       {"barrow", "digging-tools", "mason-tools", "cutter", "water-cans", "clothes"}) {
     items.push_back(whole(key));
   }
   if (job.kit.mixer.value() > 0) items.push_back(whole("mixer"));
@@ -62,7 +64,9 @@ std::vector<measure::VanItem> kit_items(const Job& job) {
 
 }  // namespace
 
-std::span<const KitRow> kit_table() { return rows; }
+std::span<const KitRow> kit_table() {
+  return rows;
+}
 
 std::vector<measure::VanItem> van_items(const Job& job, const Bill& bill) {
   std::vector<measure::VanItem> items = kit_items(job);
@@ -83,7 +87,8 @@ std::vector<measure::VanItem> van_items(const Job& job, const Bill& bill) {
 
 Kilograms kit_mass(const Job& job) {
   Kilograms sum(0);
-  for (const measure::VanItem& item : kit_items(job)) sum += item.mass;
+  for (const measure::VanItem& item : kit_items(job))
+    sum += item.mass;
   return sum;
 }
 

@@ -90,9 +90,10 @@ struct FootingPlan {
                                                  base::Metres overlap);
 
 /// Steps for a fall guessed as even. Each step is one course; where the ground is so steep that such steps
-/// would stand closer than their overlap, two courses or more, never deeper than the concrete is thick.
-/// Their number is the nearest to the drop; each stands where the ground has fallen to the middle of the
-/// step, so that the trench is never more than half a step shallower or deeper than asked for.
+/// have no room for their overlaps, two courses or more, never deeper than the concrete is thick. Their
+/// number is the nearest to the drop; each stands where the ground has fallen to the middle of the step, so
+/// that the trench is at most half a step shallower or deeper than asked for. Steps that crowd move along: up
+/// from the low end (deeper), down from the high end.
 [[nodiscard]] FootingPlan plan_footing(const Strip& strip, base::Metres drop, const FootingRules& rules);
 
 /// The same from levels read on the ground: `along` strictly rising, at least two. A reading above an earlier

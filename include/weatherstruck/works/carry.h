@@ -14,12 +14,12 @@ namespace weatherstruck::works {
 /// @pre the job has a route
 [[nodiscard]] std::size_t chosen_route(const Job& job);
 
-/// Everything of `uses` along the route: bulk and bags by volume, bricks and flags by the barrow load; sheets,
-/// plates and fixings go along with them and count nothing.
+/// Everything of `uses` along the route: bulk and bags by volume, bricks and flags by the barrow load;
+/// sheets, plates and fixings go along with them and count nothing.
 struct Carry {
   base::Hours hours{0};
   int trips = 0;
-  base::CubicMetres volume{0};   ///< bulk and bags, loose
+  base::CubicMetres volume{0};  ///< bulk and bags, loose
   double bricks = 0;
   double flags = 0;
 };

@@ -10,7 +10,7 @@ namespace weatherstruck::works {
 /// What a check found. Faults stop everything; advice is shown and the work goes on.
 struct CheckResult {
   base::Faults faults;
-  base::Faults advice;   ///< e.g. footing rules written for houses, a bed wall too high for half brick
+  base::Faults advice;  ///< e.g. footing rules written for houses, a bed wall too high for half brick
 };
 
 /// Every fault at once, in the order of the document. Never throws.

@@ -15,19 +15,19 @@ namespace weatherstruck::works {
 /// A strip of concrete with its steps worked out.
 struct FootingPart {
   Footing shape;
-  Name of;                          ///< the part as written in the job
-  std::string title;                ///< "north footing of the shelter"
+  Name of;            ///< the part as written in the job
+  std::string title;  ///< "north footing of the shelter"
   measure::FootingPlan plan;
-  base::Metres wall_thickness{0};   ///< thickest run on it; zero if none
-  int courses_on_it = 0;            ///< most courses of any run on it, at its low end
+  base::Metres wall_thickness{0};  ///< thickest run on it; zero if none
+  int courses_on_it = 0;           ///< most courses of any run on it, at its low end
 };
 
 /// A straight run with its bricks counted.
 struct WallPart {
   Wall shape;
   Name of;
-  std::string title;                ///< "north wall of the shelter"
-  measure::Run run;                 ///< the same wall in plain geometry, footing steps included
+  std::string title;  ///< "north wall of the shelter"
+  measure::Run run;   ///< the same wall in plain geometry, footing steps included
   measure::RunCount count;
 };
 
@@ -35,23 +35,24 @@ struct WallPart {
 struct Group {
   enum class Kind { single, base, bed, box };
   Name of;
-  std::string title;                ///< "the shelter"
+  std::string title;  ///< "the shelter"
   Kind kind = Kind::single;
   std::vector<std::size_t> footings;  ///< into Expansion::footings
   std::vector<std::size_t> walls;     ///< into Expansion::walls
   base::Metres plates{0};             ///< timber plate to bed
   base::Metres copings{0};
-  base::CubicMetres fill{0};          ///< soil to the top of a bed
+  base::CubicMetres fill{0};  ///< soil to the top of a bed
   base::Metres fill_height{0};
 };
 
 struct Expansion {
   std::vector<FootingPart> footings;
   std::vector<WallPart> walls;
-  std::vector<Group> groups;        ///< in the order of the job's parts
+  std::vector<Group> groups;  ///< in the order of the job's parts
   std::vector<Path> paths;
   std::vector<Steps> flights;
-  /// Footing faults that make a part impossible (code, place "/parts/2/...", ...); then its plan has no steps.
+  /// Footing faults that make a part impossible (code, place "/parts/2/...", ...); then its plan has no
+  /// steps.
   base::Faults faults;
   base::Faults advice;
 };

@@ -10,25 +10,25 @@ namespace weatherstruck::works {
 
 /// One material in one part.
 struct PartLine {
-  Name part;               ///< the part as written in the job
-  std::string material;    ///< key of the materials table
-  double net = 0;          ///< as built, in the table's unit
-  double total = 0;        ///< with waste
+  Name part;             ///< the part as written in the job
+  std::string material;  ///< key of the materials table
+  double net = 0;        ///< as built, in the table's unit
+  double total = 0;      ///< with waste
 };
 
 /// One material over the whole job.
 struct TotalLine {
   std::string material;
-  std::string name;        ///< for people
+  std::string name;  ///< for people
   std::string unit;
   double net = 0;
-  double waste = 0;        ///< total less net
+  double waste = 0;  ///< total less net
   double total = 0;
-  double to_buy = 0;       ///< whole purchase units; zero if already at the work
-  std::string purchase;    ///< "bag of 25 kg"; "pack"
-  double bought = 0;       ///< to_buy in the table's unit
-  double left_over = 0;    ///< bought less total
-  base::Kilograms mass;    ///< of what is bought (of what is used, if on site)
+  double to_buy = 0;         ///< whole purchase units; zero if already at the work
+  std::string purchase;      ///< "bag of 25 kg"; "pack"
+  double bought = 0;         ///< to_buy in the table's unit
+  double left_over = 0;      ///< bought less total
+  base::Kilograms mass;      ///< of what is bought (of what is used, if on site)
   base::CubicMetres volume;  ///< room it takes in a van
   bool on_site = false;
 };
@@ -36,24 +36,24 @@ struct TotalLine {
 /// Concrete or mortar as he batches it.
 struct Batch {
   Name part;
-  std::string what;            ///< "concrete C20/25", "mortar M4"
-  base::CubicMetres wet;       ///< with waste
-  int mixes = 0;               ///< batches of the mixer, the last one part full
-  double cement_bags = 0;      ///< 25 kg, not rounded
+  std::string what;        ///< "concrete C20/25", "mortar M4"
+  base::CubicMetres wet;   ///< with waste
+  int mixes = 0;           ///< batches of the mixer, the last one part full
+  double cement_bags = 0;  ///< 25 kg, not rounded
   bool concrete = false;
 };
 
 struct Bill {
   std::vector<PartLine> parts;
-  std::vector<TotalLine> totals;      ///< in the order of the materials table
+  std::vector<TotalLine> totals;  ///< in the order of the materials table
   std::vector<Batch> batches;
-  base::CubicMetres dug{0};           ///< in the ground, turf not counted
-  base::CubicMetres dug_loose{0};     ///< bulked, as wheeled or skipped
-  base::CubicMetres soil_kept{0};     ///< loose, back into trenches and beds
-  base::CubicMetres soil_away{0};     ///< loose, to be got rid of
-  base::CubicMetres concrete{0};      ///< net
-  double bricks = 0;                  ///< net, all kinds
-  base::Kilograms mass{0};            ///< of everything bought
+  base::CubicMetres dug{0};        ///< in the ground, turf not counted
+  base::CubicMetres dug_loose{0};  ///< bulked, as wheeled or skipped
+  base::CubicMetres soil_kept{0};  ///< loose, back into trenches and beds
+  base::CubicMetres soil_away{0};  ///< loose, to be got rid of
+  base::CubicMetres concrete{0};   ///< net
+  double bricks = 0;               ///< net, all kinds
+  base::Kilograms mass{0};         ///< of everything bought
 
   /// Zero where the material is not used.
   [[nodiscard]] double total_of(const std::string& material) const;

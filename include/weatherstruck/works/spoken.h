@@ -18,7 +18,5 @@ namespace weatherstruck::works {
 [[nodiscard]] std::string metres(base::Metres length);
 /// "1 mix", "4 mixes": `word` with a plural `s` or `es`.
 [[nodiscard]] std::string counted(long count, const std::string& word);
-/// First letter made a capital.
-[[nodiscard]] std::string sentence(std::string text);
 
 }  // namespace weatherstruck::works

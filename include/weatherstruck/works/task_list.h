@@ -23,16 +23,16 @@ struct FreshWork {
     grout           ///< joints of flags
   };
   Kind kind = Kind::concrete;
-  base::SquareMetres cover;        ///< hessian, sheet or mat that covers all of it when finished, overhang included
-  base::Metres course_height{0};   ///< wet wall added by one course; zero where it is not laid in courses
-  base::Metres top_width{0};       ///< width of what lies open to the sky
+  base::SquareMetres cover;  ///< hessian, sheet or mat that covers all of it when finished, overhang included
+  base::Metres course_height{0};  ///< wet wall added by one course; zero where it is not laid in courses
+  base::Metres top_width{0};      ///< width of what lies open to the sky
 };
 
 /// One of several ways to do a task. The chosen key decides which optional tasks are there.
 struct TaskWay {
-  std::string key;      ///< "strike" or "rake"
-  std::string title;    ///< "joints struck as the work goes on"
-  base::Hours hours;    ///< person-hours at pace 1 for the whole amount, set-up not counted
+  std::string key;    ///< "strike" or "rake"
+  std::string title;  ///< "joints struck as the work goes on"
+  base::Hours hours;  ///< person-hours at pace 1 for the whole amount, set-up not counted
 };
 
 /// The task exists only if task `task` goes by way `way`.
@@ -48,26 +48,27 @@ struct MaterialDraw {
 
 /// One kind of work on one part.
 struct Task {
-  Name name;                       ///< "shelter-north-lay", unique in the job
-  std::string title;               ///< for people: "Pour the north footing of the shelter (0.31 m3, 4 mixes)"
-  Name part;                       ///< the expanded part it is on; empty for work on the whole site
-  Name of;                         ///< the part as written in the job; empty likewise
+  Name name;          ///< "shelter-north-lay", unique in the job
+  std::string title;  ///< for people: "Pour the north footing of the shelter (0.31 m3, 4 mixes)"
+  Name part;          ///< the expanded part it is on; empty for work on the whole site
+  Name of;            ///< the part as written in the job; empty likewise
   trade::Operation operation = trade::Operation::other;
-  double amount = 0;               ///< in `unit`
-  std::string unit;                ///< "m3", "bricks", "m", "m2", "flags", "h", ...
-  base::Hours hours;               ///< person-hours at pace 1 for the whole amount, set-up not counted; first way
-  base::Hours set_up;              ///< person-hours at each start or restart
-  std::vector<double> courses;     ///< amount of each course from the lowest; sums to `amount`; empty: not in courses
-  int people = 1;                  ///< least number at work together
-  std::vector<TaskWay> ways;       ///< empty: one way only; otherwise the first is the usual one
+  double amount = 0;   ///< in `unit`
+  std::string unit;    ///< "m3", "bricks", "m", "m2", "flags", "h", ...
+  base::Hours hours;   ///< person-hours at pace 1 for the whole amount, set-up not counted; first way
+  base::Hours set_up;  ///< person-hours at each start or restart
+  std::vector<double>
+      courses;     ///< amount of each course from the lowest; sums to `amount`; empty: not in courses
+  int people = 1;  ///< least number at work together
+  std::vector<TaskWay> ways;  ///< empty: one way only; otherwise the first is the usual one
   std::optional<OnlyIf> only_if;
   std::vector<MaterialDraw> materials;
   Importance importance = Importance::must;
-  bool noisy = false;              ///< mixer or disc cutter runs during it
-  base::Metres length{0};          ///< ground it stretches over, for the canopy; zero: nowhere in particular
+  bool noisy = false;      ///< mixer or disc cutter runs during it
+  base::Metres length{0};  ///< ground it stretches over, for the canopy; zero: nowhere in particular
   std::optional<FreshWork> fresh;
-  bool outdoors = true;            ///< false: the weather at the work does not touch it (driving, fetching)
-  std::string why;                 ///< the reason it exists, a sentence
+  bool outdoors = true;  ///< false: the weather at the work does not touch it (driving, fetching)
+  std::string why;       ///< the reason it exists, a sentence
 };
 
 /// What must go by, on its own clock, before the later task of a link.
@@ -92,12 +93,12 @@ struct Link {
   Name to;
   Kind kind = Kind::finish_start;
   Wait wait = Wait::none;
-  base::Hours hours{0};            ///< for Wait::hours only
-  std::string why;                 ///< a sentence
+  base::Hours hours{0};  ///< for Wait::hours only
+  std::string why;       ///< a sentence
 };
 
 struct TaskList {
-  std::vector<Task> tasks;         ///< in the order a mason would name them; every `from`..`to` runs forward
+  std::vector<Task> tasks;  ///< in the order a mason would name them; every `from`..`to` runs forward
   std::vector<Link> links;
 
   /// nullptr where there is none of that name.

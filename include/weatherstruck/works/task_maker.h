@@ -11,17 +11,23 @@
 
 namespace weatherstruck::works {
 
+/// Covers of walls hang down this far on each side: at least 2 ft in "Masonry and Concrete" p. 177 (read on
+/// the page).
+inline constexpr base::Metres cover_hang{0.6};
+/// Covers of flat work lie this far beyond its edge: assumption.
+inline constexpr base::Metres cover_beyond{0.15};
+
 /// Adds tasks and links to one list, and knows what every chapter needs to know.
 class TaskMaker {
  public:
   explicit TaskMaker(const Job& job);
 
-  void arrive();                          ///< drive out, unload, set out, strip turf
-  void brickwork(const Group& group);     ///< carry, dig, pour, lines, lay, point, top, fill
+  void arrive();                       ///< drive out, unload, set out, strip turf
+  void brickwork(const Group& group);  ///< carry, dig, pour, lines, lay, point, top, fill
   void flight(const Steps& steps);
   void path(const Path& path);
-  void extras();                          ///< tasks written by hand
-  void leave();                           ///< surplus soil, clear up, load, drive home; joins all loose ends
+  void extras();  ///< tasks written by hand
+  void leave();   ///< surplus soil, clear up, load, drive home; joins all loose ends
 
   [[nodiscard]] TaskList take() { return std::move(list_); }
   [[nodiscard]] const Expansion& expansion() const { return expansion_; }
@@ -29,9 +35,9 @@ class TaskMaker {
  private:
   /// Courses of a group laid in one task, all its walls together.
   struct Lift {
-    std::vector<double> courses;          ///< bricks
+    std::vector<double> courses;  ///< bricks
     double bricks = 0;
-    int first = 0;                        ///< lowest course of the group is 1
+    int first = 0;  ///< lowest course of the group is 1
     int last = 0;
   };
 
@@ -47,10 +53,10 @@ class TaskMaker {
   [[nodiscard]] const Route& route() const { return job_.site.routes[route_]; }
 
   void foundations(const Group& group, const Name& of);
-  void dig(const Name& name, const Name& part, const std::string& title, const std::vector<std::size_t>& footings,
-           const Name& of);
-  void pour(const Name& name, const Name& part, const std::string& title, const std::vector<std::size_t>& footings,
-            const Name& of);
+  void dig(const Name& name, const Name& part, const std::string& title,
+           const std::vector<std::size_t>& footings, const Name& of);
+  void pour(const Name& name, const Name& part, const std::string& title,
+            const std::vector<std::size_t>& footings, const Name& of);
   void walls(const Group& group, const Name& of);
   [[nodiscard]] Lift below_of(const Group& group) const;
   [[nodiscard]] std::vector<Lift> lifts_of(const Group& group) const;
@@ -69,9 +75,9 @@ class TaskMaker {
   Expansion expansion_;
   SoilAccount soil_;
   std::size_t route_ = 0;
-  int early_courses_ = 0;                 ///< most courses on a young strip
+  int early_courses_ = 0;  ///< most courses on a young strip
   int box_courses_ = 0;
-  std::vector<Name> pours_;               ///< of the group in hand
+  std::vector<Name> pours_;  ///< of the group in hand
   TaskList list_;
 };
 

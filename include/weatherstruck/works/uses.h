@@ -61,15 +61,15 @@ struct WetMortar {
 /// A path as measured. Exactly one of `flags` and `gravel` is set.
 struct PathTake {
   base::SquareMetres area{0};
-  base::CubicMetres subbase{0};      ///< compacted
+  base::CubicMetres subbase{0};  ///< compacted
   double flags = 0;
-  std::string flag_material;         ///< empty where the size is no stock size: then flags are not listed
-  base::CubicMetres bed{0};          ///< mortar, net
+  std::string flag_material;  ///< empty where the size is no stock size: then flags are not listed
+  base::CubicMetres bed{0};   ///< mortar, net
   base::CubicMetres joints{0};
   base::CubicMetres gravel{0};
-  base::CubicMetres dug{0};          ///< reduced level, in the ground
+  base::CubicMetres dug{0};  ///< reduced level, in the ground
   Uses subbase_uses;
-  Uses surface_uses;                 ///< flags and bed, or gravel and fabric
+  Uses surface_uses;  ///< flags and bed, or gravel and fabric
   Uses joint_uses;
 };
 [[nodiscard]] PathTake take_path(const Path& path, const Practice& practice);
