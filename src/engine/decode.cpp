@@ -30,9 +30,18 @@ class Decoder {
   Decoded run() {
     std::vector<TaskId> waiting = genes_.order;
     while (!waiting.empty()) {
-      // The first in order whose predecessors are settled; where a circle of most-links holds all, the first.
-      auto next = std::find_if(waiting.begin(), waiting.end(), [&](TaskId i) { return ready(i); });
-      if (next == waiting.end()) next = waiting.begin();
+      // The first in order whose predecessors are settled; else one that is there if its host is done as told
+      // (a fetch before the work that it makes possible); where a circle holds all, the first whose presence
+      // is settled (there is one: presence hangs on smaller ids only).
+      auto next = std::find_if(waiting.begin(), waiting.end(),
+                               [&](TaskId i) { return presence_settled(i) && ready(i); });
+      if (next == waiting.end()) {
+        next = std::find_if(waiting.begin(), waiting.end(),
+                            [&](TaskId i) { return presence_foreseen(i) && ready(i); });
+      }
+      if (next == waiting.end()) {
+        next = std::find_if(waiting.begin(), waiting.end(), [&](TaskId i) { return presence_settled(i); });
+      }
       const TaskId task = *next;
       waiting.erase(next);
       settle(task);
@@ -49,8 +58,6 @@ class Decoder {
     for (const int l : into_[at(i)]) {
       if (settled_[at(net_.links[at(l)].from)] == 0) return false;
     }
-    const auto& presence = net_.tasks[at(i)].presence;
-    if (presence && settled_[at(presence->task)] == 0) return false;
     for (const CureLink& link : net_.cure_links) {
       if (link.to != i) continue;
       for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
@@ -59,6 +66,15 @@ class Decoder {
       }
     }
     return true;
+  }
+  [[nodiscard]] bool presence_settled(TaskId i) const {
+    const auto& presence = net_.tasks[at(i)].presence;
+    return !presence || settled_[at(presence->task)] != 0;
+  }
+  [[nodiscard]] bool presence_foreseen(TaskId i) const {
+    const auto& presence = net_.tasks[at(i)].presence;
+    return presence && genes_.way[at(presence->task)] >= 0 && genes_.left_out[at(presence->task)] == 0 &&
+           presence_settled(presence->task);
   }
   [[nodiscard]] bool lays_on(std::size_t task, KeepId keep) const {
     const auto& touches = net_.tasks[task].touches;
@@ -90,7 +106,9 @@ class Decoder {
     if (task.presence) {
       const Placement& host = out_.schedule.tasks[at(task.presence->task)];
       const auto& ways = task.presence->ways;
-      placement.present = host.placed() && std::find(ways.begin(), ways.end(), host.way) != ways.end();
+      const bool known = settled_[at(task.presence->task)] != 0;
+      const int way = known ? host.way : genes_.way[at(task.presence->task)];
+      placement.present = (!known || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
       if (!placement.present) return;
     }
     if (genes_.left_out[at(i)] != 0) return;
@@ -395,7 +413,28 @@ class Decoder {
 }  // namespace
 
 Decoded decode(const Network& network, const Genes& genes) {
-  return Decoder(network, genes).run();
+  Genes kept = genes;
+  while (true) {
+    Decoded decoded = Decoder(network, kept).run();
+    // In a circle a task may come before one it follows; if that one then finds no place, neither may it.
+    bool again = false;
+    for (const Link& link : network.links) {
+      const Placement& from = decoded.schedule.tasks[at(link.from)];
+      if (link.waived_if_left_out || !from.present || from.placed()) continue;
+      if (!decoded.schedule.tasks[at(link.to)].placed()) continue;
+      kept.left_out[at(link.to)] = 1;
+      again = true;
+    }
+    // A host that was foreseen and then found no place.
+    for (std::size_t i = 0; i < network.tasks.size(); ++i) {
+      const auto& presence = network.tasks[i].presence;
+      if (!presence || !decoded.schedule.tasks[i].present) continue;
+      if (decoded.schedule.tasks[at(presence->task)].placed()) continue;
+      kept.left_out[at(presence->task)] = 1;
+      again = true;
+    }
+    if (!again) return decoded;
+  }
 }
 
 }  // namespace weatherstruck::engine

@@ -37,6 +37,8 @@ void Workspace::roll_back(Mark mark) {
       changes_[at(changes->stateful)] = std::move(changes->changes);
     } else if (auto* start = std::get_if<OldStart>(&entry)) {
       starts_[at(start->task)] = start->start;
+    } else if (auto* holds = std::get_if<OldHolds>(&entry)) {
+      holds_ = std::move(holds->holds);
     }
   }
 }
@@ -140,7 +142,7 @@ bool Workspace::install(StatefulId id, std::vector<Change> wanted) {
     state = change.state;
     holds_from = over;
   }
-  if (!sound || !allowed(stateful, state, holds_from, net_.horizon())) {
+  if (!sound || !allowed(stateful, state, holds_from, net_.horizon()) || !holds_kept(id, wanted)) {
     roll_back(before);
     return false;
   }
@@ -149,7 +151,32 @@ bool Workspace::install(StatefulId id, std::vector<Change> wanted) {
   return true;
 }
 
+// Whether what others rely on is still so with these changes.
+bool Workspace::holds_kept(StatefulId id, const std::vector<Change>& changes) const {
+  const Stateful& stateful = net_.statefuls[at(id)];
+  return std::all_of(holds_.begin(), holds_.end(), [&](const Hold& hold) {
+    if (hold.need.stateful != id) return true;
+    int state = 0;
+    Tick holds_from = 0;
+    for (const Change& change : changes) {
+      if (change.at >= hold.to) break;
+      if (change.at > hold.from) return false;
+      holds_from = change.at + stateful.change[at(state)][at(change.state)];
+      state = change.state;
+    }
+    return state == hold.need.state && holds_from <= hold.from;
+  });
+}
+
 bool Workspace::hold_state(const StateNeed& need, Tick from, Tick to) {
+  if (from >= to) return true;
+  if (!arrange(need, from, to)) return false;
+  log_.push_back(OldHolds{holds_});
+  holds_.push_back({need, from, to});
+  return true;
+}
+
+bool Workspace::arrange(const StateNeed& need, Tick from, Tick to) {
   const Stateful& stateful = net_.statefuls[at(need.stateful)];
   const std::vector<Change>& changes = changes_[at(need.stateful)];
   // `next` is the first change that begins after `from`.
@@ -203,6 +230,14 @@ void Workspace::drop_spell(KeepId keep, std::size_t index) {
   const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
   log_.push_back(OldSpells{keep, spells});
   spells.erase(spells.begin() + static_cast<std::ptrdiff_t>(index));
+  if (way.state) {
+    const auto hold = std::find_if(holds_.begin(), holds_.end(), [&](const Hold& it) {
+      return it.need.stateful == way.state->stateful && it.need.state == way.state->state &&
+             it.from == spell.from + way.on && it.to == spell.to;
+    });
+    log_.push_back(OldHolds{holds_});
+    if (hold != holds_.end()) holds_.erase(hold);
+  }
   release(way.hands, spell.from, spell.from + way.on);
   release(way.area, spell.from, gone(keep, spell));
   if (spell.to != net_.horizon()) release(way.hands, spell.to, spell.to + way.off);
@@ -212,7 +247,10 @@ bool Workspace::add_spell(KeepId keep, const Spell& spell) {
   const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
   const Mark before = mark();
   const Tick end = gone(keep, spell);
-  const bool ok = spell.to >= spell.from + way.on && end <= net_.horizon() &&
+  const auto& runs = runs_[at(keep)];
+  const bool worked_on = std::any_of(
+      runs.begin(), runs.end(), [&](const KeepRun& run) { return run.start < end && run.end > spell.from; });
+  const bool ok = !worked_on && spell.to >= spell.from + way.on && end <= net_.horizon() &&
                   reserve(way.hands, spell.from, spell.from + way.on) &&
                   (spell.to == net_.horizon() || reserve(way.hands, spell.to, spell.to + way.off)) &&
                   reserve(way.area, spell.from, end) &&

@@ -76,12 +76,22 @@ class Workspace {
     TaskId task;
     Tick start;
   };
-  using Entry = std::variant<Reserved, OldSpells, OldRuns, OldChanges, OldStart>;
+  /// Somebody relies on the state over [from, to).
+  struct Hold {
+    StateNeed need;
+    Tick from, to;
+  };
+  struct OldHolds {
+    std::vector<Hold> holds;
+  };
+  using Entry = std::variant<Reserved, OldSpells, OldRuns, OldChanges, OldStart, OldHolds>;
 
   void apply(const std::vector<Need>& needs, Tick from, Tick to, int sign);
   void release(const std::vector<Need>& needs, Tick from, Tick to);
   [[nodiscard]] bool allowed(const Stateful& stateful, int state, Tick from, Tick to) const;
   bool install(StatefulId id, std::vector<Change> wanted);
+  bool arrange(const StateNeed& need, Tick from, Tick to);
+  [[nodiscard]] bool holds_kept(StatefulId id, const std::vector<Change>& changes) const;
 
   // Keeps.
   [[nodiscard]] Tick gone(KeepId keep, const Spell& spell) const;
@@ -108,6 +118,7 @@ class Workspace {
   std::vector<std::vector<Spell>> spells_;
   std::vector<std::vector<KeepRun>> runs_;  // by keep, rising
   std::vector<std::vector<Change>> changes_;
+  std::vector<Hold> holds_;
   std::vector<Tick> starts_;  // by task, never until placed
   std::vector<Entry> log_;
 };

@@ -76,6 +76,7 @@ class HourReader {
     }
     // An hour or two before the first are as the first; anything else is a guess and marked.
     if (start + hours(2) < series_.begin_time() || start > series_.begin_time()) given = false;
+    // The constructor made sure that the layer holds a value somewhere.
     return first(layer)->value;
   }
 
@@ -97,17 +98,19 @@ matter::GroundKind ground_kind(trade::Soil soil) {
   return matter::loamy_ground;
 }
 
-trade::Light light_at(const std::vector<sky::DayLight>& days, base::Instant middle, bool floodlights) {
-  const auto within = [&](const sky::LightBand& band) {
-    return std::any_of(band.spans.begin(), band.spans.end(),
-                       [&](const sky::LightSpan& span) { return span.from <= middle && middle < span.to; });
+// The darkest light of [from, to): plans must not count on the first bright minute of a slot.
+trade::Light light_in(const std::vector<sky::DayLight>& days, base::Instant from, base::Instant to,
+                      bool floodlights) {
+  const auto within = [&](sky::LightBand sky::DayLight::*band) {
+    for (const sky::DayLight& day : days) {
+      for (const sky::LightSpan& span : (day.*band).spans) {
+        if (span.from <= from && to <= span.to) return true;
+      }
+    }
+    return false;
   };
-  for (const sky::DayLight& day : days) {
-    if (within(day.sun)) return trade::Light::day;
-  }
-  for (const sky::DayLight& day : days) {
-    if (within(day.civil)) return trade::Light::twilight;
-  }
+  if (within(&sky::DayLight::sun)) return trade::Light::day;
+  if (within(&sky::DayLight::civil)) return trade::Light::twilight;
   return floodlights ? trade::Light::floodlit : trade::Light::dark;
 }
 
@@ -156,7 +159,7 @@ SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::
     slot.clock = std::chrono::floor<std::chrono::minutes>(local - day);
     slot.weekday = std::chrono::weekday(day);
     slot.month = static_cast<unsigned>(std::chrono::year_month_day(day).month());
-    slot.light = light_at(light, t + kSlot / 2, kit.floodlights);
+    slot.light = light_in(light, t, t + kSlot, kit.floodlights);
     slot.air = hour.air;
     slot.rain = hour.rain;
     slot.wind = hour.wind;
