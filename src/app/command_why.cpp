@@ -1,0 +1,60 @@
+#include <algorithm>
+#include <ostream>
+
+#include "commands.h"
+#include "trip_command.h"
+#include "weatherstruck/app/answers.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/render/why_sheet.h"
+
+namespace weatherstruck::app {
+namespace {
+
+// Names that share a word with what was typed, else the nearest one.
+std::string unknown_task(const desk::PlannedTrip& trip, const std::string& words) {
+  std::vector<std::string> names;
+  std::vector<std::string> alike;
+  for (const works::Task& task : trip.list.tasks) {
+    names.push_back(task.name);
+    if (task.name.find(words) != std::string::npos) alike.push_back(task.name);
+  }
+  std::string text = "No task \"" + words + "\" in this job.";
+  constexpr std::size_t most = 8;
+  if (!alike.empty()) {
+    text += " There are:";
+    for (std::size_t i = 0; i < std::min(most, alike.size()); ++i)
+      text += (i == 0 ? " " : ", ") + alike[i];
+    if (alike.size() > most) text += ", and others";
+    text += '.';
+  } else if (const auto near = base::nearest_name(words, names)) {
+    text += " Did you mean " + *near + "?";
+  }
+  return text + " Or name it by day and letter, as the plan shows it: tue-c.";
+}
+
+}  // namespace
+
+Command why_command() {
+  return {{"why",
+           "why a task is where it is, and not sooner",
+           "The hours and the limit that stopped it, the person or the wait it stood behind, and what it comes after.",
+           {{"FILE", "the job"}, {"TASK", "its name, or day and letter as the plan shows it: tue-c"}},
+           true,
+           {{"why shed.json tue-c --forecast monday.json", "the third task of Tuesday"}}},
+          [](const Arguments& arguments) -> Run {
+            return [arguments](const Setting& setting) {
+              return with_trip(arguments, setting, [&](const desk::PlannedTrip& trip) {
+                const auto task = render::find_task(trip.facts(), arguments.positionals.back());
+                if (!task) {
+                  setting.err << unknown_task(trip, arguments.positionals.back()) << '\n';
+                  return ExitCode::usage;
+                }
+                return answer(
+                    arguments, setting, [&] { return why_answer(trip, *task); },
+                    [&] { return render::why_sheet(trip.facts(), *task, setting.ink); });
+              });
+            };
+          }};
+}
+
+}  // namespace weatherstruck::app

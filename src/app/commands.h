@@ -1,0 +1,17 @@
+#pragma once
+// One function a command, each in a file of its own.
+#include "weatherstruck/app/command.h"
+
+namespace weatherstruck::app {
+
+Command job_check_command();
+Command job_blank_command();
+Command quantities_command();
+Command van_command();
+Command light_command();
+Command forecast_show_command();
+Command plan_command();
+Command morning_command();
+Command why_command();
+
+}  // namespace weatherstruck::app

@@ -1,0 +1,31 @@
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <iostream>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weatherstruck/app/program.h"
+
+namespace {
+
+std::string_view variable(const char* name) {
+  const char* value = std::getenv(name);
+  return value != nullptr ? value : "";
+}
+
+weatherstruck::base::Instant machine_clock() {
+  return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  std::ios::sync_with_stdio(false);
+  const std::vector<std::string> words(argv + (argc > 0 ? 1 : 0), argv + argc);
+  const bool plain = !variable("NO_COLOR").empty() || variable("TERM") == "dumb";
+  return static_cast<int>(weatherstruck::app::run_program(
+      words, {std::cout, std::cerr, isatty(STDOUT_FILENO) != 0, plain, machine_clock, WEATHERSTRUCK_VERSION}));
+}

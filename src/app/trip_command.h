@@ -1,0 +1,25 @@
+#pragma once
+// What the commands about a planned trip share.
+#include <functional>
+#include <string>
+
+#include "weatherstruck/app/command.h"
+#include "weatherstruck/desk/job_desk.h"
+#include "weatherstruck/desk/trip_desk.h"
+#include "weatherstruck/files/json.h"
+
+namespace weatherstruck::app {
+
+/// --now read in the site's time, or else the machine's clock. @throws UsageError
+base::Instant moment_of(const Arguments& arguments, const Setting& setting, const works::Job& job);
+
+/// Opens job and forecasts, plans, and hands the trip on; says what stands against the plan. The exit code
+/// is that of `use`, or no_plan, stale or failed where the trip or its plan asks for it.
+ExitCode with_trip(const Arguments& arguments, const Setting& setting,
+                   const std::function<ExitCode(const desk::PlannedTrip&)>& use);
+
+/// Writes the document with --json, else the text.
+ExitCode answer(const Arguments& arguments, const Setting& setting, const std::function<files::Json()>& document,
+                const std::function<std::string()>& text);
+
+}  // namespace weatherstruck::app
