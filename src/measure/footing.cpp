@@ -1,6 +1,7 @@
 #include "weatherstruck/measure/footing.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <stdexcept>
@@ -110,9 +111,10 @@ std::optional<std::vector<Step>> try_steps(const Strip& strip, const Ground& gro
   }
   // Steps that crowd at the low end move up the slope: deeper than asked for, never shallower.
   double end = last_end;
-  for (auto start = starts.rbegin(); start != starts.rend(); ++start) {
-    *start = std::max(0.0, std::min(*start, end - lap));
-    end = *start;
+  for (std::size_t i = starts.size(); i > 0; --i) {
+    double& start = starts[i - 1];
+    start = std::max(0.0, std::min(start, end - lap));
+    end = start;
   }
   std::vector<Step> steps;
   for (int k = 1; k <= count; ++k) {
@@ -190,7 +192,7 @@ CubicMetres stepped_concrete(const Strip& strip, int steps, Metres step, Metres 
 }
 
 FootingPlan plan_footing(const Strip& strip, Metres drop, const FootingRules& rules) {
-  const Level ends[] = {{Metres(0), Metres(0)}, {strip.length, drop}};
+  const std::array<Level, 2> ends{{{Metres(0), Metres(0)}, {strip.length, drop}}};
   return plan_footing(strip, ends, rules);
 }
 

@@ -13,8 +13,6 @@
 
 namespace weatherstruck::works {
 
-using base::Fault;
-
 namespace {
 
 constexpr int longest_trip_days = 31;
