@@ -86,7 +86,9 @@ enum class Wait {
   hours                  ///< `Link::hours` by the wall clock
 };
 
-/// `to` may not start before `from` has finished (or started) and the wait has gone by.
+/// `to` may not start before `from` has finished (or started) and the wait has gone by. A link of a task that
+/// is not there (its way was not chosen, or it was dropped) binds nothing; links round it are in the list
+/// too.
 struct Link {
   enum class Kind { finish_start, start_start, finish_finish };
   Name from;
