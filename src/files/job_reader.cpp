@@ -4,14 +4,12 @@
 
 #include <algorithm>
 #include <chrono>
-#include <initializer_list>
 #include <limits>
 #include <string>
 #include <utility>
 #include <vector>
 
-#include "weatherstruck/base/text.h"
-#include "weatherstruck/files/clock_text.h"
+#include "job_sense.h"
 #include "weatherstruck/files/part_reader.h"
 #include "weatherstruck/files/reader.h"
 #include "weatherstruck/works/check.h"
@@ -334,84 +332,6 @@ works::Job read_document(Reading& reading, const Json& value, const ZoneSource& 
   return job;
 }
 
-bool is_within(std::string_view place, std::string_view object) {
-  return place.substr(0, object.size()) == object &&
-         (place.size() == object.size() || place[object.size()] == '/');
-}
-
-// The object that holds the member at a place, or the list that holds the entry.
-std::string_view around(std::string_view place) {
-  return place.substr(0, std::min(place.find_last_of('/'), place.size()));
-}
-
-std::string_view last_key(std::string_view place) {
-  return place.substr(place.find_last_of('/') + 1);
-}
-
-// The checks name members as the structs do; the document gathers three of them elsewhere.
-std::string document_place(const std::string& place, const works::Job& job) {
-  static constexpr std::string_view fixed = "/fixed";
-  static constexpr std::string_view importance = "/importance/";
-  if (is_within(place, fixed)) return "/fixed_times" + place.substr(fixed.size());
-  if (place == "/name" || place == "/title") return "/job" + place;
-  if (place.rfind(importance, 0) == 0) {
-    const auto rest = std::string_view(place).substr(importance.size());
-    for (std::size_t i = 0; i < job.importance.size(); ++i) {
-      if (rest.substr(0, rest.find('/')) != std::to_string(i)) continue;
-      for (std::size_t part = 0; part < job.parts.size(); ++part) {
-        if (works::name_of(job.parts[part]) == job.importance[i].part)
-          return fmt::format("/parts/{}/importance", part);
-      }
-    }
-  }
-  return place;
-}
-
-// The checks know moments only; a person is told the clock times in which he wrote.
-std::string with_clock_times(std::string text, const base::Zone& zone) {
-  constexpr std::size_t length = std::string_view("2026-02-09T05:30:00Z").size();
-  for (std::size_t i = 0; i + length <= text.size(); ++i) {
-    const auto moment = base::parse_iso_instant(std::string_view(text).substr(i, length));
-    if (moment && text[i + length - 1] == 'Z') text.replace(i, length, moment_text(*moment, zone));
-  }
-  return text;
-}
-
-// A check's finding is worth telling beside faults of shape only where it rests on no stand-in: not within an
-// object that is at fault; none that compares times while the place or the trip is at fault; none on parts
-// and what refers to them while a name is at fault.
-class Trust {
- public:
-  explicit Trust(const base::Faults& shape) {
-    for (const auto& fault : shape) {
-      if (fault.code == "unknown-key") continue;
-      const auto object = around(fault.place);
-      doubted_.emplace_back(object.empty() ? fault.place : object);
-      if (is_within(fault.place, "/site") || is_within(fault.place, "/trip"))
-        doubt({"/trip", "/supplies", "/fixed_times"});
-      if (is_within(fault.place, "/crew")) doubt({"/tasks"});
-      parts_known_ = parts_known_ && !is_within(fault.place, "/parts");
-      const auto key = last_key(fault.place);
-      const bool names =
-          key == "name" || key == "kind" || key == "parts" || key == "tasks" || key == "routes";
-      if (names || fault.place.empty()) doubt({"/parts", "/tasks", "/fallbacks", "/site"});
-    }
-  }
-  [[nodiscard]] bool holds(const base::Fault& found) const {
-    // The one check that holds the sizes of two parts against each other.
-    if (found.code == "wall-longer-than-footing" && !parts_known_) return false;
-    return std::none_of(doubted_.begin(), doubted_.end(),
-                        [&found](const std::string& object) { return is_within(found.place, object); });
-  }
-
- private:
-  void doubt(std::initializer_list<std::string_view> objects) {
-    doubted_.insert(doubted_.end(), objects.begin(), objects.end());
-  }
-  std::vector<std::string> doubted_;
-  bool parts_known_ = true;
-};
-
 void in_order_of_text(base::Faults& faults, const JsonLines& lines) {
   std::stable_sort(faults.begin(), faults.end(), [&lines](const base::Fault& a, const base::Fault& b) {
     constexpr auto last = std::numeric_limits<std::size_t>::max();
@@ -433,17 +353,9 @@ JobRead read_job(std::string_view text, const ZoneSource& zones) {
   auto job = read_document(reading, *parsed.value, zones);
   out.faults = reading.take_faults();
   out.shapes = std::move(reading.shapes());
-  auto checked = works::check(job);
-  const Trust trust(out.faults);
-  for (auto* findings : {&checked.faults, &checked.advice}) {
-    for (auto& one : *findings) {
-      one.place = document_place(one.place, job);
-      const auto& zone = is_within(one.place, "/trip") ? job.trip.home_zone : job.site.zone;
-      one.found = with_clock_times(std::move(one.found), zone);
-      one.expected = with_clock_times(std::move(one.expected), zone);
-      if (trust.holds(one)) (findings == &checked.faults ? out.faults : out.advice).push_back(std::move(one));
-    }
-  }
+  auto sense = findings_beside(works::check(job), job, out.faults);
+  out.faults.insert(out.faults.end(), sense.faults.begin(), sense.faults.end());
+  out.advice = std::move(sense.advice);
   in_order_of_text(out.faults, out.lines);
   in_order_of_text(out.advice, out.lines);
   if (out.faults.empty()) out.job = std::move(job);
