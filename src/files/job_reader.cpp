@@ -50,8 +50,7 @@ constexpr std::string_view zone_words = "the name of a time zone, such as \"Euro
 base::Zone read_zone(ObjectReader& from, std::string_view key, const ZoneSource& zones,
                      const base::Zone* fallback) {
   const Json* value = from.member(key, fallback == nullptr ? zone_words : "");
-  const base::Zone stand_in =
-      fallback != nullptr ? *fallback : base::Zone::fixed("UTC", std::chrono::seconds(0));
+  base::Zone stand_in = fallback != nullptr ? *fallback : base::Zone::fixed("UTC", std::chrono::seconds(0));
   if (value == nullptr) return stand_in;
   if (!value->is_string()) {
     from.reading().add({"wrong-type", from.place(key), shown(*value), std::string(zone_words),
