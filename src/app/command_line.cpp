@@ -100,6 +100,7 @@ std::vector<std::string> words_after(const std::string& word) {
 std::optional<std::string> only(const std::vector<std::string>& values, std::string_view name) {
   if (values.size() > 1) throw UsageError(fmt::format("{} is given {} times. Once is allowed.", name, values.size()));
   if (values.empty()) return std::nullopt;
+  if (values.front().empty()) throw UsageError(fmt::format("{} wants a value.{}", name, see_help(nullptr)));
   return values.front();
 }
 
@@ -197,7 +198,8 @@ Request read_command_line(const std::vector<std::string>& words) {
     request.kind = raw.man_page ? Request::Kind::man_page : Request::Kind::completion;
     return request;
   }
-  if (raw.help || (words.empty())) {
+  const bool strays = std::any_of(extras.begin(), extras.end(), [](const std::string& w) { return !is_option(w); });
+  if (words.empty() || (raw.help && (request.command != nullptr || !strays))) {
     request.kind = Request::Kind::help;
     return request;
   }
@@ -224,7 +226,7 @@ Request read_command_line(const std::vector<std::string>& words) {
     const Positional& missing = row.positionals[plain.size()];
     throw UsageError(fmt::format("\"{}\" wants {}: {}.{}", row.name, missing.name, missing.help, see_help(request.command)));
   }
-  if (row.forecast && raw.forecasts.empty()) {
+  if (row.forecast && (raw.forecasts.empty() || raw.forecasts.back().empty())) {
     throw UsageError(fmt::format("\"{}\" wants --forecast FILE.{}", row.name, see_help(request.command)));
   }
   Arguments& arguments = request.arguments;

@@ -59,7 +59,9 @@ ExitCode run_program(const std::vector<std::string>& words, const Surroundings& 
     const bool bold = around.out_is_terminal && !around.plain_terminal && !request.arguments.no_color;
     code = run(request, around, bold ? render::Ink::bold : render::Ink::plain);
   } catch (const UsageError& error) {
-    around.err << "weatherstruck: " << error.what() << '\n';
+    render::Page page;
+    page.text(std::string("weatherstruck: ") + error.what());
+    around.err << page.str();
     code = ExitCode::usage;
   } catch (const std::bad_alloc&) {
     around.err << "weatherstruck: out of memory\n";

@@ -32,7 +32,9 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
   const base::Instant now = moment_of(arguments, setting, open.job);
   sky::Series series = desk::open_forecasts(arguments.forecasts, open.job.site);
   if (const auto refused = desk::refusal(open.job, series, now)) {
-    setting.err << refused->text << '\n';
+    render::Page page;
+    page.text(refused->text);
+    setting.err << page.str();
     return refused->kind == desk::Refusal::Kind::forecast_over ? ExitCode::stale : ExitCode::failed;
   }
   const desk::PlannedTrip trip = desk::plan_trip(std::move(open), std::move(series), now);
@@ -41,11 +43,12 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
   const ExitCode code = use(trip);
   if (code != ExitCode::ok) return code;
   if (!result.objections.empty()) {
+    render::Page page;
     for (const programme::Objection& objection : result.objections) {
-      setting.err << fmt::format("{} {}{}{}\n", base::day_and_time(zone.to_local(objection.at)), objection.task,
-                                 objection.task.empty() ? "" : ": ", objection.text);
+      page.text(fmt::format("{} {}{}{}", base::day_and_time(zone.to_local(objection.at)), objection.task,
+                            objection.task.empty() ? "" : ": ", objection.text));
     }
-    setting.err << "The plan fails its own check. Do not follow it.\n";
+    setting.err << page.str() << "The plan fails its own check. Do not follow it.\n";
     return ExitCode::failed;
   }
   if (!result.plan.home || result.plan.in_hand.count() < 0 || !result.plan.left_out.empty()) {

@@ -24,7 +24,7 @@ base::Metres deepest_trench(const works::Job& job) {
 }  // namespace
 
 render::TripFacts PlannedTrip::facts() const {
-  return {open.job, list, series, open.limits, result.plan, now, remarks};
+  return {open.job, list, series, open.limits, result.plan, now, remarks, result.objections.empty()};
 }
 
 std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series, base::Instant now) {

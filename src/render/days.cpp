@@ -51,26 +51,29 @@ Strip strip_of(const TripFacts& facts, const std::vector<TripDay>& days) {
   return strip;
 }
 
-// The sky over one cell: what falls or blows first, then the light.
-char sky_mark(const TripFacts& facts, const LightDay& light, base::Instant at) {
-  const auto holds = [&](const std::vector<sky::LightSpan>& spans) {
-    return std::any_of(spans.begin(), spans.end(),
-                       [&](const sky::LightSpan& s) { return s.from <= at && at < s.to; });
-  };
+bool within(const std::vector<sky::LightSpan>& spans, base::Instant at) {
+  return std::any_of(spans.begin(), spans.end(), [&](const sky::LightSpan& s) { return s.from <= at && at < s.to; });
+}
+
+char light_mark(const sky::DayLight& light, base::Instant at) {
+  if (within(light.sun.spans, at)) return '.';
+  return within(light.civil.spans, at) ? ':' : ' ';
+}
+
+char weather_mark(const TripFacts& facts, base::Instant at) {
   const sky::Hour* hour = facts.series.at(at);
   if (hour == nullptr || !hour->rain || !hour->temperature) return '?';
   const double rain = hour->rain->value.value();
   if (rain >= facts.limits.at(limit::rain_facework_stop)) return 'R';
   if (rain > 0) return 'r';
-  if (hour->gust && hour->gust->value >= facts.limits.speed(limit::canopy_gust)) return 'w';
   if (hour->temperature->value.value() <= 0) return 'f';
-  if (holds(light.light.sun.spans)) return '.';
-  return holds(light.light.civil.spans) ? ':' : ' ';
+  const bool blows = hour->gust && hour->gust->value >= facts.limits.speed(limit::canopy_gust);
+  return facts.job.kit.canopy && blows ? 'w' : ' ';
 }
 
-char work_mark(const programme::PlannedRun& run) {
+char work_mark(const programme::PlannedRun& run, bool outdoors) {
   if (run.under_canopy) return '^';
-  if (run.floodlit) return 'o';
+  if (run.floodlit && outdoors) return 'o';
   return '=';
 }
 
@@ -86,11 +89,12 @@ std::vector<std::string> lanes_of(const TripFacts& facts, const TripDay& day, co
   struct Brick {
     programme::PlannedRun run;
     char letter;
+    bool outdoors;
   };
   std::vector<Brick> bricks;
   for (const DayTask& task : day.tasks) {
     for (const programme::PlannedRun& run : task.runs)
-      bricks.push_back({run, task.letter});
+      bricks.push_back({run, task.letter, facts.list.tasks[task.task].outdoors});
   }
   std::stable_sort(bricks.begin(), bricks.end(),
                    [](const Brick& a, const Brick& b) { return a.run.span.from < b.run.span.from; });
@@ -107,7 +111,7 @@ std::vector<std::string> lanes_of(const TripFacts& facts, const TripDay& day, co
     const std::size_t begin = std::max(lane->used, cell_of(brick.run.span.from));
     const std::size_t end = std::max(begin + 1, cell_of(brick.run.span.to));
     for (std::size_t i = begin; i < std::min(end, cells); ++i)
-      lane->marks[i] = i == begin ? brick.letter : work_mark(brick.run);
+      lane->marks[i] = i == begin ? brick.letter : work_mark(brick.run, brick.outdoors);
     lane->used = end;
     lane->busy_until = brick.run.span.to;
   }
@@ -128,21 +132,26 @@ std::vector<std::string> draw(const TripFacts& facts, const TripDay& day, const 
   const LightDay light = light_day(facts.job, day.day);
   std::string hours;
   std::string sky;
+  std::string weather;
   std::string alone;
   const std::size_t an_hour = static_cast<std::size_t>(60 / strip.cell.count());
   for (std::size_t i = 0; i < strip.cells(); ++i) {
     const minutes clock = minutes(strip.first_hour * 60) + strip.cell * static_cast<long>(i);
     const base::Instant middle = zone.to_instant_earliest(base::LocalTime(day.day) + clock + strip.cell / 2);
-    sky += sky_mark(facts, light, middle);
+    sky += light_mark(light.light, middle);
+    weather += weather_mark(facts, middle);
+    // What lies untouched from end to end of the day is told in words; a row full of strokes says nothing.
     const bool waits = std::any_of(facts.plan.waits.begin(), facts.plan.waits.end(), [&](const auto& wait) {
-      return wait.span.from <= middle && middle < wait.span.to;
+      const bool all_day = wait.span.from <= day.span.from && wait.span.to >= day.span.to;
+      return !all_day && wait.span.from <= middle && middle < wait.span.to;
     });
     alone += waits ? '/' : ' ';
     if (i % an_hour == 0) {
       hours += base::pad(fmt::format("{:02}", strip.first_hour + static_cast<long>(i / an_hour)), an_hour);
     }
   }
-  std::vector<std::string> rows{labelled("", hours), labelled("sky", sky)};
+  std::vector<std::string> rows{labelled("", hours), labelled("light", sky)};
+  if (weather.find_first_not_of(' ') != std::string::npos) rows.push_back(labelled("weather", weather));
   bool first = true;
   for (const std::string& lane : lanes_of(facts, day, strip)) {
     rows.push_back(labelled(first ? "work" : "and", lane));
@@ -154,49 +163,36 @@ std::vector<std::string> draw(const TripFacts& facts, const TripDay& day, const 
 
 void tasks_of(Page& page, const TripFacts& facts, const TripDay& day) {
   Table table({{"", Table::Kind::left}, {"", Table::Kind::left}, {"", Table::Kind::wrapped}});
-  for (const DayTask& task : day.tasks) {
-    const works::Task& work = facts.list.tasks[task.task];
-    std::string words = work.title;
-    if (const std::string part = portion(facts, task); !part.empty()) words += ", " + part;
-    const auto any = [&](bool programme::PlannedRun::*flag) {
-      return std::any_of(task.runs.begin(), task.runs.end(), [&](const auto& run) { return run.*flag; });
-    };
-    if (any(&programme::PlannedRun::under_canopy)) words += ", under the canopy";
-    if (any(&programme::PlannedRun::floodlit)) words += ", under lights";
-    if (any(&programme::PlannedRun::beyond_forecast)) words += " (beyond the forecast)";
-    table.add({std::string(1, task.letter), hours_of(facts, task), words});
-  }
+  for (const DayTask& task : day.tasks)
+    table.add({std::string(1, task.letter), hours_of(facts, task).front(), words_for(facts, task)});
   page.table(table);
 }
 
 void care_of(Page& page, const TripFacts& facts, const TripDay& day) {
   const base::Zone& zone = facts.job.site.zone;
-  const auto within = [&](base::Instant t) { return day.span.from <= t && t < day.span.to; };
+  const auto today = [&](base::Instant t) { return day.span.from <= t && t < day.span.to; };
   constexpr std::size_t at = kLabel;
   bool first = true;
   const auto item = [&](std::string_view label, const std::string& words) {
     page.item(first ? "  " + std::string(label) : "", words, at);
     first = false;
   };
-  for (const auto& wait : facts.plan.waits) {
-    if (!within(wait.span.from)) continue;
-    item("leave", fmt::format("{} until {}", wait.what, about(day.day, zone.to_local(wait.span.to))));
-  }
+  for (const std::string& words : left_alone(facts, day, true))
+    item("leave", words);
   first = true;
   for (const auto& cover : facts.plan.covers) {
-    if (!within(cover.span.from) || cover.kind == trade::CoverKind::bare || cover.kind == trade::CoverKind::canopy) {
+    if (!today(cover.span.from) || cover.kind == trade::CoverKind::bare || cover.kind == trade::CoverKind::canopy) {
       continue;
     }
-    item("cover", fmt::format("{} {}: {}{}", quarter(zone.to_local(cover.span.from)), cover.title,
+    item("cover", fmt::format("{} {}: {}{}", quarter(zone.to_local(cover.span.from)), spoken(cover.title),
                               trade::row_for(cover.kind).title,
                               cover.stays_on ? ", stays on after the trip" : ""));
   }
   first = true;
   for (const auto& sitting : facts.plan.canopy) {
-    if (!within(sitting.pitch_from)) continue;
-    std::string place = sitting.part;
-    std::replace(place.begin(), place.end(), '-', ' ');
-    item("canopy", fmt::format("pitch {} over the {}, down by {}", quarter(zone.to_local(sitting.pitch_from)), place,
+    if (!today(sitting.pitch_from)) continue;
+    item("canopy", fmt::format("pitch {} over the {}, down by {}", quarter(zone.to_local(sitting.pitch_from)),
+                               spoken(sitting.part),
                                quarter_from(day.day, zone.to_local(sitting.struck_by))));
   }
 }
@@ -250,6 +246,7 @@ std::string days_sheet(const TripFacts& facts, Ink ink) {
   const Strip strip = strip_of(facts, days);
   Page page(ink);
   page.title("Days", facts.job.title);
+  page.text(warning(facts));
   for (const TripDay& day : days) {
     page.heading(fmt::format("{}, day {} of {}", base::day_name(day.day), day.number, days.size()));
     // The hours on site are those he plans by; the night is told where it freezes.
@@ -271,9 +268,9 @@ std::string days_sheet(const TripFacts& facts, Ink ink) {
   ending(page, facts);
   page.gap();
   page.text(fmt::format(
-      "A cell is {} minutes. Sky: blank dark, : half light, . light, r wet, R too wet for facework, w gusts too "
-      "strong for the canopy, f frost, ? not given. Work: a letter opens a task, = goes on, ^ under the canopy, "
-      "o under lights. / something fresh must be left alone.",
+      "Each mark is {} minutes. Light: blank dark, : half light, . day. Weather: r wet, R too wet for facework, "
+      "f frost, w gusts too strong for the canopy, ? not given. Work: a letter begins a task, = goes on with it, "
+      "^ under the canopy, o under lights. / something fresh is left alone.",
       strip.cell.count()));
   return page.str();
 }

@@ -57,6 +57,11 @@ std::string explained(const std::string& met) {
   return text;
 }
 
+std::string rain_cell(const WeatherSum& sum, Units units) {
+  if (!sum.rain) return "-";
+  return sum.rain->value() > 0 ? rain(*sum.rain, units) : "dry";
+}
+
 std::string fraction(const std::optional<base::Fraction>& value) {
   return value ? fmt::format("{:.0f}%", value->value() * 100.0) : "-";
 }
@@ -84,11 +89,14 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
                           base::day_and_time(zone.to_local(series.end_time()))));
     return page.str();
   }
-  const std::vector<Table::Column> columns{{"", Table::Kind::left},      {"air", Table::Kind::right},
-                                           {"rain", Table::Kind::right}, {"chance", Table::Kind::right},
-                                           {"wind", Table::Kind::right}, {"gust", Table::Kind::right},
-                                           {"cloud", Table::Kind::right}, {"", Table::Kind::left},
-                                           {"stops", Table::Kind::wrapped}};
+  const bool chances = std::any_of(series.hours.begin(), series.hours.end(),
+                                   [](const sky::Hour& hour) { return hour.rain_chance.has_value(); });
+  std::vector<Table::Column> columns{{"", Table::Kind::left}, {"air", Table::Kind::right}, {"rain", Table::Kind::right}};
+  if (chances) columns.push_back({"chance", Table::Kind::right});
+  for (const char* title : {"wind", "gust", "cloud"})
+    columns.push_back({title, Table::Kind::right});
+  columns.push_back({"", Table::Kind::left});
+  columns.push_back({"stops", Table::Kind::wrapped});
   Table table(columns);
   std::string met;
   base::LocalDay shown{};
@@ -100,24 +108,26 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
     const WeatherSum sum = sum_up(series, span);
     const std::string mark = marks(sum);
     met += mark;
-    const std::string when = day == shown ? "" : base::day_name(day);
+    if (day != shown) table.section(base::day_name(day));
     shown = day;
-    table.add({base::pad(when, 10) + ' ' + base::clock_time(local).substr(0, 2) + '-' +
-                   base::clock_time(local + kStep).substr(0, 2),
-               sum.low ? temperatures(*sum.low, *sum.high, units) : "-", sum.rain ? rain(*sum.rain, units) : "-",
-               fraction(sum.chance), sum.wind ? wind_number(*sum.wind) : "-",
-               sum.gust ? wind_number(*sum.gust) : "-", fraction(sum.cloud), mark, stopped_work(sum, limits)});
+    const std::string end = base::clock_time(local + kStep).substr(0, 2);
+    std::vector<std::string> cells{"  " + base::clock_time(local).substr(0, 2) + '-' + (end == "00" ? "24" : end),
+                                   sum.low ? temperatures(*sum.low, *sum.high, units) : "-", rain_cell(sum, units)};
+    if (chances) cells.push_back(fraction(sum.chance));
+    cells.insert(cells.end(), {sum.wind ? wind_number(*sum.wind) : "-", sum.gust ? wind_number(*sum.gust) : "-",
+                               fraction(sum.cloud), mark, stopped_work(sum, limits)});
+    table.add(std::move(cells));
   }
   page.gap();
   page.table(table, 0);
   page.gap();
   page.text("Wind and gust in miles an hour, the greatest of the three hours. A dash: not given.");
-  if (const std::string words = explained(met); !words.empty()) page.text(capital(words) + ".");
+  if (const std::string words = explained(met); !words.empty()) page.text("Marks: " + words + ".");
   if (series.end_time() < job.trip.home_by) {
     page.text("It ends " + base::day_and_time(zone.to_local(series.end_time())) + ", before the trip does.");
   }
   for (const sky::SeriesNote& note : series.notes)
-    page.text(note.text + (note.text.empty() || note.text.back() == '.' ? "" : "."));
+    page.text(capital(note.text) + (note.text.empty() || note.text.back() == '.' ? "" : "."));
   if (!series.attribution.empty()) page.text(series.attribution);
   return page.str();
 }

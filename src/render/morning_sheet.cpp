@@ -20,7 +20,7 @@ namespace {
 namespace limit = trade::limit;
 using trade::Operation;
 
-constexpr std::size_t kLabel = 11;
+constexpr std::size_t kLabel = 13;
 
 bool lays_bricks(Operation operation) {
   return operation == Operation::lay_below || operation == Operation::lay_facing || operation == Operation::lay_common;
@@ -90,6 +90,7 @@ class Sheet {
     page_.title("Morning sheet, " + base::day_name(day_.day),
                 fmt::format("day {} of {}", day_.number, days_.size()));
     page_.text(facts_.job.title);
+    page_.text(warning(facts_));
     page_.gap();
     sky();
     page_.gap();
@@ -149,29 +150,14 @@ class Sheet {
       return;
     }
     Table table({{"", Table::Kind::left}, {"", Table::Kind::left}, {"", Table::Kind::wrapped}});
-    for (const DayTask& task : day_.tasks) {
-      std::string words = facts_.list.tasks[task.task].title;
-      if (const std::string part = portion(facts_, task); !part.empty()) words += ", " + part;
-      const auto any = [&](bool programme::PlannedRun::*flag) {
-        return std::any_of(task.runs.begin(), task.runs.end(), [&](const auto& run) { return run.*flag; });
-      };
-      if (any(&programme::PlannedRun::under_canopy)) words += ", canopy";
-      if (any(&programme::PlannedRun::floodlit)) words += ", lights";
-      table.add({std::string(1, task.letter), hours_of(facts_, task), words});
-    }
+    for (const DayTask& task : day_.tasks)
+      table.add({std::string(1, task.letter), hours_of(facts_, task).front(), words_for(facts_, task)});
     page_.table(table, 0);
   }
 
   void alone() {
     bool first = true;
-    std::vector<std::string> told;
-    for (const auto& wait : facts_.plan.waits) {
-      if (wait.span.to <= day_.span.from || wait.span.from >= day_.span.to) continue;
-      std::string words = fmt::format("{} until {}", wait.what, about(day_.day, local(wait.span.to)));
-      if (today(wait.span.from)) words += fmt::format(", from {}", quarter(local(wait.span.from)));
-      if (const std::string_view test = test_for(wait.wait); !test.empty()) words += fmt::format(": {}", test);
-      if (std::find(told.begin(), told.end(), words) != told.end()) continue;
-      told.push_back(words);
+    for (const std::string& words : left_alone(facts_, day_, false)) {
       page_.item(first ? "Leave" : "", words, kLabel);
       first = false;
     }
@@ -183,9 +169,9 @@ class Sheet {
       if (cover.kind == trade::CoverKind::bare || cover.kind == trade::CoverKind::canopy) continue;
       const std::string title(trade::row_for(cover.kind).title);
       if (today(cover.span.from)) {
-        list.push_back({cover.span.from, title + " over", cover.title});
+        list.push_back({cover.span.from, title + " over", spoken(cover.title)});
       }
-      if (today(cover.span.to) && !cover.stays_on) list.push_back({cover.span.to, title + " off", cover.title});
+      if (today(cover.span.to) && !cover.stays_on) list.push_back({cover.span.to, title + " off", spoken(cover.title)});
     }
     deeds(page_, "Cover", std::move(list), facts_.job.site.zone);
   }
@@ -194,10 +180,9 @@ class Sheet {
     bool first = true;
     for (const auto& sitting : facts_.plan.canopy) {
       if (!today(sitting.pitch_from) && !today(sitting.struck_by)) continue;
-      std::string place = sitting.part;
-      std::replace(place.begin(), place.end(), '-', ' ');
       page_.item(first ? "Canopy" : "",
-                 fmt::format("{} up over the {}, down by {}", quarter_from(day_.day, local(sitting.pitch_from)), place,
+                 fmt::format("{} up over the {}, down by {}", quarter_from(day_.day, local(sitting.pitch_from)),
+                             spoken(sitting.part),
                              quarter_from(day_.day, local(sitting.struck_by))),
                  kLabel);
       first = false;
@@ -237,7 +222,7 @@ class Sheet {
                            stop.letters);
     }
     if (!goes_on.empty()) words += "; " + goes_on + " can go on";
-    page_.item("If it rains", words + ". Cover what is fresh first.", kLabel + 2);
+    page_.item("If it rains", words + ". Cover what is fresh first.", kLabel);
   }
 
   void needs() {
@@ -291,8 +276,11 @@ class Sheet {
       page_.item("Left out", fmt::format("{}, see the plan", count_of(static_cast<long>(plan.left_out.size()), "task")),
                  kLabel);
     }
-    for (const std::string& remark : facts_.remarks)
-      page_.item("Mind", remark, kLabel);
+    bool first = true;
+    for (const std::string& remark : facts_.remarks) {
+      page_.item(first ? "Mind" : "", remark, kLabel);
+      first = false;
+    }
   }
 
   void cautions() {

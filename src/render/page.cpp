@@ -23,22 +23,26 @@ Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
 
 void Table::add(std::vector<std::string> cells) {
   if (cells.size() != columns_.size()) throw std::invalid_argument("a table row needs a cell for each column");
-  rows_.push_back(std::move(cells));
+  rows_.push_back({std::move(cells), false});
+}
+
+void Table::section(std::string text) {
+  rows_.push_back({{std::move(text)}, true});
 }
 
 std::vector<std::string> Table::lines(std::size_t width) const {
-  std::vector<std::vector<std::string>> all = rows_;
+  std::vector<Row> all = rows_;
   const bool titled = std::any_of(columns_.begin(), columns_.end(), [](const Column& c) { return !c.title.empty(); });
   if (titled) {
     std::vector<std::string> titles;
     for (const Column& column : columns_)
       titles.push_back(column.title);
-    all.insert(all.begin(), std::move(titles));
+    all.insert(all.begin(), Row{std::move(titles), false});
   }
   std::vector<std::size_t> widths(columns_.size(), 0);
-  for (const auto& row : all) {
-    for (std::size_t i = 0; i < row.size(); ++i)
-      widths[i] = std::max(widths[i], base::display_width(row[i]));
+  for (const Row& row : all) {
+    for (std::size_t i = 0; i < row.cells.size() && !row.section; ++i)
+      widths[i] = std::max(widths[i], base::display_width(row.cells[i]));
   }
   std::size_t taken = columns_.empty() ? 0 : kGap * (columns_.size() - 1);
   for (std::size_t i = 0; i < columns_.size(); ++i) {
@@ -51,7 +55,11 @@ std::vector<std::string> Table::lines(std::size_t width) const {
   }
 
   std::vector<std::string> out;
-  for (const auto& row : all) {
+  for (const auto& [row, section] : all) {
+    if (section) {
+      out.push_back(row.front());
+      continue;
+    }
     std::vector<std::vector<std::string>> cells;
     std::size_t height = 1;
     for (std::size_t i = 0; i < row.size(); ++i) {
@@ -99,6 +107,7 @@ void Page::heading(std::string_view text) {
 }
 
 void Page::text(std::string_view words, std::size_t indent) {
+  if (words.empty()) return;
   for (const std::string& line : base::wrap(words, kPageWidth - indent))
     text_ += trimmed(std::string(indent, ' ') + line) + '\n';
 }

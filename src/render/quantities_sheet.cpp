@@ -109,6 +109,8 @@ std::string amount(double value, std::string_view unit) {
 
 std::string purchase(double count, std::string_view pack) {
   if (pack == "each") return whole(count);
+  // A symbol takes no plural, and may be bought by halves.
+  if (pack == "m" || pack == "m2" || pack == "m3") return fmt::format("{} {}", base::plain_number(count, 1), pack);
   return packs(std::lround(count), pack);
 }
 

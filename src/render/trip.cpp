@@ -7,6 +7,7 @@
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/render/speech.h"
+#include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::render {
 namespace {
@@ -110,24 +111,94 @@ std::string portion(const TripFacts& facts, const DayTask& task) {
   return task.goes_on ? (task.begun_before ? "more of it" : "a first part") : "the rest";
 }
 
-std::string hours_of(const TripFacts& facts, const DayTask& task) {
+std::vector<std::string> hours_of(const TripFacts& facts, const DayTask& task) {
   const base::Zone& zone = facts.job.site.zone;
-  std::string text;
-  base::LocalTime end{};
+  struct Stretch {
+    base::LocalTime from;
+    base::LocalTime to;
+  };
+  std::vector<Stretch> stretches;
   for (const PlannedRun& run : task.runs) {
     const base::LocalTime from = to_quarter(zone.to_local(run.span.from));
     const base::LocalTime to = std::max(to_quarter(zone.to_local(run.span.to)), from + std::chrono::minutes(15));
-    // Runs with no more than a quarter between them are one stretch to him who reads it.
-    if (!text.empty() && from <= end) {
-      text.resize(text.size() - 5);
+    if (!stretches.empty() && from <= stretches.back().to) {
+      stretches.back().to = std::max(stretches.back().to, to);
     } else {
-      text += fmt::format("{}{}-", text.empty() ? "" : ", ", base::clock_time(from));
+      stretches.push_back({from, to});
     }
-    end = std::max(end, to);
-    const bool midnight = end == base::LocalTime(std::chrono::floor<std::chrono::days>(end)) && end > from;
-    text += midnight ? "24:00" : base::clock_time(end);
   }
+  std::vector<std::string> out;
+  for (const Stretch& stretch : stretches) {
+    const std::string end = base::clock_time(stretch.to);
+    out.push_back(base::clock_time(stretch.from) + '-' + (end == "00:00" ? "24:00" : end));
+  }
+  return out;
+}
+
+std::string words_for(const TripFacts& facts, const DayTask& task) {
+  const works::Task& work = facts.list.tasks[task.task];
+  std::string words = work.title;
+  if (const std::string part = portion(facts, task); !part.empty()) words += ", " + part;
+  std::vector<std::string> stretches = hours_of(facts, task);
+  stretches.erase(stretches.begin());
+  if (!stretches.empty()) words += "; again " + base::join_and(stretches);
+  const auto any = [&](bool PlannedRun::*flag) {
+    return std::any_of(task.runs.begin(), task.runs.end(), [&](const PlannedRun& run) { return run.*flag; });
+  };
+  if (any(&PlannedRun::under_canopy)) words += "; canopy";
+  if (any(&PlannedRun::floodlit) && work.outdoors) words += "; lights";
+  if (any(&PlannedRun::beyond_forecast)) words += "; beyond the forecast";
+  return words;
+}
+
+std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, bool fresh_only) {
+  const base::Zone& zone = facts.job.site.zone;
+  const base::Instant starts =
+      zone.to_instant_earliest(base::LocalTime(day.day) + facts.job.trip.working_day.from);
+  struct Until {
+    std::string when;
+    std::vector<std::string> what;
+  };
+  struct Kind {
+    std::string then;
+    std::vector<Until> lines;
+  };
+  std::vector<Kind> kinds;
+  for (const programme::PlannedWait& wait : facts.plan.waits) {
+    if (wait.span.from >= day.span.to || wait.span.to <= std::max(day.span.from, starts)) continue;
+    if (fresh_only && wait.span.from < day.span.from) continue;
+    std::string then;
+    if (const works::Task* next = facts.list.find(wait.next)) {
+      then = fmt::format(", then {}", trade::row_for(next->operation).title);
+    }
+    if (const std::string_view test = test_for(wait.wait); !test.empty()) then += fmt::format(" ({})", test);
+    auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& k) { return k.then == then; });
+    if (kind == kinds.end()) kind = kinds.insert(kinds.end(), Kind{then, {}});
+    const std::string when = about(day.day, zone.to_local(wait.span.to));
+    auto line = std::find_if(kind->lines.begin(), kind->lines.end(), [&](const Until& u) { return u.when == when; });
+    if (line == kind->lines.end()) line = kind->lines.insert(kind->lines.end(), Until{when, {}});
+    const std::string what = spoken(wait.what);
+    if (std::find(line->what.begin(), line->what.end(), what) == line->what.end()) line->what.push_back(what);
+  }
+  std::vector<std::string> out;
+  for (const Kind& kind : kinds) {
+    std::string text;
+    for (const Until& line : kind.lines)
+      text += (text.empty() ? "" : ", ") + base::join_and(line.what) + " until " + line.when;
+    out.push_back(text + kind.then);
+  }
+  return out;
+}
+
+std::string spoken(const std::string& words) {
+  if (words.find(' ') != std::string::npos) return words;
+  std::string text = words;
+  std::replace(text.begin(), text.end(), '-', ' ');
   return text;
+}
+
+std::string warning(const TripFacts& facts) {
+  return facts.sound ? "" : "THIS PLAN FAILS ITS OWN CHECK. DO NOT FOLLOW IT.";
 }
 
 std::string_view test_for(works::Wait wait) {

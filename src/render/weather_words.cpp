@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/trade/operations.h"
@@ -141,15 +142,19 @@ WeatherSum sum_up(const sky::Series& series, programme::Span span) {
 std::string stopped_work(const WeatherSum& sum, const trade::LimitValues& limits) {
   std::vector<std::string> words;
   std::size_t stopped = 0;
+  std::string running;
   for (const Group& group : groups) {
     const trade::OperationRow& row = trade::row_for(group.operation);
     if ((sum.heaviest && too_wet(row, *sum.heaviest, limits)) || (sum.low && too_cold(row, *sum.low, limits))) {
       words.emplace_back(group.words);
       ++stopped;
+    } else {
+      running = std::string(group.words);
     }
   }
-  if (stopped == groups.size()) words = {"all wet work and digging"};
-  if (sum.gust && *sum.gust >= limits.speed(limit::canopy_gust)) words.emplace_back("canopy");
+  if (stopped == groups.size()) words = {"everything"};
+  if (stopped + 1 == groups.size()) words = {"all but " + running};
+  if (sum.gust && *sum.gust >= limits.speed(limit::canopy_gust)) words.emplace_back("canopy down");
   std::string text;
   for (const std::string& word : words)
     text += (text.empty() ? "" : ", ") + word;

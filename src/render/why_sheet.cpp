@@ -43,6 +43,7 @@ std::string why_sheet(const TripFacts& facts, std::size_t task, Ink ink) {
   Page page(ink);
   page.title(work.title);
   page.text(work.name);
+  page.text(warning(facts));
   page.gap();
   if (!planned.present) {
     page.item("When", "not called for: the way chosen for other work makes it needless", at);

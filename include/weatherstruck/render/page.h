@@ -25,13 +25,19 @@ class Table {
   explicit Table(std::vector<Column> columns);
   /// @throws std::invalid_argument unless there is a cell for each column
   void add(std::vector<std::string> cells);
+  /// A line of its own between rows; takes no part in the widths.
+  void section(std::string text);
   [[nodiscard]] bool empty() const { return rows_.empty(); }
   /// Lines without trailing spaces; the titles first, unless all are empty.
   [[nodiscard]] std::vector<std::string> lines(std::size_t width) const;
 
  private:
   std::vector<Column> columns_;
-  std::vector<std::vector<std::string>> rows_;
+  struct Row {
+    std::vector<std::string> cells;
+    bool section = false;  ///< then there is one cell
+  };
+  std::vector<Row> rows_;
 };
 
 class Page {
@@ -41,7 +47,7 @@ class Page {
   void title(std::string_view left, std::string_view right = {});
   /// A blank line and the name of what follows.
   void heading(std::string_view text);
-  /// A paragraph, wrapped, `indent` spaces in.
+  /// A paragraph, wrapped, `indent` spaces in; nothing where there are no words.
   void text(std::string_view words, std::size_t indent = 0);
   /// A label and beside it, from column `at`, wrapped text. Without a label: more of the same.
   void item(std::string_view label, std::string_view words, std::size_t at);

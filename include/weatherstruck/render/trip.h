@@ -19,7 +19,8 @@ struct TripFacts {
   const trade::LimitValues& limits;
   const programme::Plan& plan;
   base::Instant now;
-  std::vector<std::string> remarks;  ///< sentences to stand under "taken as given" beside the plan's own
+  std::vector<std::string> remarks;  ///< sentences to stand beside the plan's own assumptions
+  bool sound = true;                 ///< no checker objects; a plan that is not is headed so on every sheet
 };
 
 /// One task on one day.
@@ -51,8 +52,22 @@ struct TripDay {
 
 /// "to course 5 of 9", "the rest", "first part"; empty where the whole task is done in the day.
 [[nodiscard]] std::string portion(const TripFacts& facts, const DayTask& task);
-/// "07:45-09:00", or "07:45-09:00, 13:00-14:30"; to the quarter.
-[[nodiscard]] std::string hours_of(const TripFacts& facts, const DayTask& task);
+/// "07:45-09:00", one for each stretch, to the quarter; stretches with less than a quarter between them are
+/// one.
+[[nodiscard]] std::vector<std::string> hours_of(const TripFacts& facts, const DayTask& task);
+/// Title, what of it is done that day, its later stretches, and canopy, lights or missing forecast.
+[[nodiscard]] std::string words_for(const TripFacts& facts, const DayTask& task);
+
+/// What must be left alone in the working hours of a day, one sentence for each kind of work that it waits
+/// for: "shelter north footing until about 17:30, shelter south footing until about 20:30, then true lines
+/// and dry bond (a boot heel leaves no mark)".
+/// @param fresh_only only what is left that day
+[[nodiscard]] std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, bool fresh_only);
+/// A name that stands where words should: "bed-footing" becomes "bed footing".
+[[nodiscard]] std::string spoken(const std::string& words);
+/// What heads a sheet whose plan fails its check; empty where it is sound.
+[[nodiscard]] std::string warning(const TripFacts& facts);
+
 [[nodiscard]] std::string_view test_for(works::Wait wait);  ///< how to tell that a wait is over; may be empty
 
 }  // namespace weatherstruck::render
