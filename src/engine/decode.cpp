@@ -239,9 +239,23 @@ class Decoder {
       work_.roll_back(before);
       // Past the latest start that an incoming most-link leaves, nothing can help.
       if (too_late(i, start)) return false;
-      t = start + 1;
+      t = next_try(start);
     }
     return false;
+  }
+
+  // Rates change with the slot: what a guard, a keep or a state forbids it mostly forbids for the rest of the
+  // slot.
+  [[nodiscard]] Tick next_try(Tick start) const {
+    if (blockers_.empty()) return start + 1;
+    switch (blockers_.back().kind) {
+      case Blocker::Kind::guard:
+      case Blocker::Kind::keep:
+      case Blocker::Kind::state:
+        return (net_.slot_of(start) + 1) * net_.ticks_per_slot;
+      default:
+        return start + 1;
+    }
   }
 
   void note_missed(int link, TaskId i) {
@@ -283,10 +297,13 @@ class Decoder {
         t = running;
         continue;
       }
-      const Need* busy = nullptr;
-      for (const Need& need : way.needs) {
-        if (work_.free_until({need}, t, t + 1) == t) busy = &need;
+      if (way.state && work_.allowed_until(*way.state, t) == t) {
+        const Tick slot_end = (net_.slot_of(t) + 1) * net_.ticks_per_slot;
+        block(Blocker::Kind::state, way.state->stateful, t, slot_end);
+        t = slot_end;
+        continue;
       }
+      const Need* busy = work_.busy_at(way.needs, t);
       if (busy == nullptr) return t;
       block(Blocker::Kind::resource, busy->resource, t, t + 1);
       ++t;
@@ -321,7 +338,10 @@ class Decoder {
 
   bool one_run(TaskId i, const Way& way, Tick s, Amount done, Tick finish_least) {
     const Clock& clock = net_.clocks[at(way.clock)];
-    Tick limit = work_.free_until(way.needs, s, clock.next_standing(s));
+    Tick limit = clock.next_standing(s);
+    if (way.state) limit = std::min(limit, work_.allowed_until(*way.state, s));
+    limit = std::min(limit, clock.advance(s, way.setup + way.amount - done));
+    limit = work_.free_until(way.needs, s, limit);
     if (way.longest_span && !trial_.runs.empty()) {
       limit = std::min(limit, trial_.start() + *way.longest_span);
     } else if (way.longest_span) {
@@ -356,6 +376,8 @@ class Decoder {
     const Clock& clock = net_.clocks[at(way.clock)];
     if (limit < net_.horizon() && clock.rate(limit) == 0) {
       block(Blocker::Kind::clock, way.clock, s, s + 1, clock.cause(limit));
+    } else if (limit < net_.horizon() && !way.needs.empty() && work_.busy_at(way.needs, limit) == nullptr) {
+      block(Blocker::Kind::bucket, way.needs.front().resource, s, s + 1);
     } else {
       block(Blocker::Kind::short_run, 0, s, s + 1);
     }
@@ -380,10 +402,6 @@ class Decoder {
       }
     }
     const Workspace::Mark before = work_.mark();
-    if (!work_.reserve(way.needs, s, e)) {
-      block(Blocker::Kind::bucket, way.needs.empty() ? 0 : way.needs.front().resource, s, s + 1);
-      return false;
-    }
     if (way.state && !work_.hold_state(*way.state, s, e)) {
       block(Blocker::Kind::state, way.state->stateful, s, s + 1);
       work_.roll_back(before);
@@ -392,6 +410,11 @@ class Decoder {
     int keep = 0;
     if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, false, 0, way.setup, amount, way.clock}, keep)) {
       block(Blocker::Kind::keep, keep, s, s + 1);
+      work_.roll_back(before);
+      return false;
+    }
+    if (!work_.reserve(way.needs, s, e)) {
+      block(Blocker::Kind::bucket, way.needs.empty() ? 0 : way.needs.front().resource, s, s + 1);
       work_.roll_back(before);
       return false;
     }

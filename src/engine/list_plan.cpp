@@ -3,6 +3,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "weatherstruck/base/random.h"
 #include "weatherstruck/engine/decode.h"
 
 namespace weatherstruck::engine {
@@ -21,7 +22,8 @@ Tick least_ticks(const Clock& clock, Amount amount) {
   return static_cast<Tick>(std::min<Amount>(clock.horizon(), (amount + fastest - 1) / fastest));
 }
 
-// The longest chain of work and waits from the start of each task to the end of all, by the fastest way.
+// The longest chain of work and waits from the start of each task to the end of all, by the fastest way. What
+// need not be done lengthens the chains of other such tasks only.
 std::vector<Tick> tails(const Network& network) {
   const std::size_t tasks = network.tasks.size();
   std::vector<Tick> shortest(tasks, never);
@@ -35,6 +37,8 @@ std::vector<Tick> tails(const Network& network) {
   for (std::size_t round = 0; round < tasks; ++round) {
     bool moved = false;
     const auto lengthen = [&](int from, Tick lag, int to) {
+      const bool needed = network.tasks[at(to)].importance == Importance::must;
+      if (!needed && network.tasks[at(from)].importance == Importance::must) return;
       const Tick longer = lag + tail[at(to)];
       if (longer > tail[at(from)] && longer <= network.horizon() * 2) {
         tail[at(from)] = longer;
@@ -57,33 +61,51 @@ class Lister {
 
   ListPlan run() {
     const std::size_t tasks = net_.tasks.size();
-    const std::vector<Tick> tail = tails(net_);
+    tail_ = tails(net_);
+    const std::vector<Tick>& tail = tail_;
     std::vector<TaskId> listed(tasks);
     std::iota(listed.begin(), listed.end(), 0);
-    std::vector<std::vector<TaskId>> orders{listed};
-    orders.push_back(listed);
-    std::stable_sort(orders.back().begin(), orders.back().end(),
-                     [&](TaskId a, TaskId b) { return tail[at(a)] > tail[at(b)]; });
-    orders.push_back(listed);
-    std::stable_sort(orders.back().begin(), orders.back().end(), [&](TaskId a, TaskId b) {
-      return net_.tasks[at(a)].due != net_.tasks[at(b)].due ? net_.tasks[at(a)].due < net_.tasks[at(b)].due
-                                                            : tail[at(a)] > tail[at(b)];
+    const auto first_by = [&](auto&& before) {
+      std::vector<TaskId> order = listed;
+      std::stable_sort(order.begin(), order.end(), before);
+      return order;
+    };
+    const auto rank = [&](TaskId i) { return static_cast<int>(net_.tasks[at(i)].importance); };
+    const std::vector<std::vector<TaskId>> orders{
+        first_by([&](TaskId a, TaskId b) {
+          return rank(a) != rank(b) ? rank(a) < rank(b) : tail[at(a)] > tail[at(b)];
+        }),
+        first_by([&](TaskId a, TaskId b) { return rank(a) < rank(b); }),
+        listed,
+        first_by([&](TaskId a, TaskId b) { return tail[at(a)] > tail[at(b)]; }),
+    };
+    const bool hosts = std::any_of(net_.tasks.begin(), net_.tasks.end(), [](const Task& task) {
+      return task.presence && !task.presence->ways.empty();
     });
     for (const auto& order : orders) {
       for (const int way : {-1, 0}) {
-        Genes genes{order, std::vector<int>(tasks, way), std::vector<Tick>(tasks, 0),
-                    std::vector<char>(tasks, 0)};
-        // Where other tasks hang on the choice of way, "ends first" would always put work off; take the
-        // preferred.
-        for (const Task& task : net_.tasks) {
-          if (task.presence) genes.way[at(task.presence->task)] = 0;
+        for (const bool put_off : {false, true}) {
+          Genes genes{order, std::vector<int>(tasks, way), std::vector<Tick>(tasks, 0),
+                      std::vector<char>(tasks, 0)};
+          // Where other tasks hang on the choice of way, "ends first" would always put work off: so both are
+          // tried.
+          for (const Task& task : net_.tasks) {
+            if (task.presence)
+              genes.way[at(task.presence->task)] =
+                  put_off && !task.presence->ways.empty() ? task.presence->ways.front() : 0;
+          }
+          if (!put_off || hosts) consider(repaired(std::move(genes)));
         }
-        consider(repaired(std::move(genes)));
       }
     }
     other_ways();
-    swaps();
     leave_out();
+    for (const int share : {50, 75}) {
+      shuffle_about(options_.schedules * share / 100);
+      leave_out();
+      if (plan_.best.value.must_unplaced == 0 && plan_.best.value.must_late == 0) bring_back();
+    }
+    shuffle_about(options_.schedules);
     plan_.schedules = made_;
     return std::move(plan_);
   }
@@ -93,6 +115,22 @@ class Lister {
     Genes genes;
     Decoded decoded;
   };
+
+  // How hard the must-tasks press on the end: their starts and what must follow each, summed. Between plans
+  // of equal value the one that presses less is nearer to an earlier finish.
+  [[nodiscard]] std::int64_t pressure(const Schedule& schedule) const {
+    std::int64_t sum = 0;
+    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+      const Placement& placement = schedule.tasks[i];
+      if (net_.tasks[i].importance != Importance::must || !placement.placed()) continue;
+      const std::int64_t end = placement.start() + tail_[i];
+      sum += end * end;
+    }
+    return sum;
+  }
+  [[nodiscard]] bool better(const Decoded& a, const Decoded& b) const {
+    return a.value != b.value ? a.value < b.value : pressure(a.schedule) < pressure(b.schedule);
+  }
 
   [[nodiscard]] bool spent() const { return made_ >= options_.schedules; }
 
@@ -104,9 +142,11 @@ class Lister {
   // Decodes, and while a most-link is missed starts its first task later, so that the second can follow in
   // time.
   Candidate repaired(Genes genes) {
+    // What an earlier order had to put off, this one may not.
+    std::fill(genes.not_before.begin(), genes.not_before.end(), 0);
     Candidate best{genes, make(genes)};
     Candidate current = best;
-    for (int round = 0; round < 25 && current.decoded.missed_link >= 0 && !spent(); ++round) {
+    for (int round = 0; round < 8 && current.decoded.missed_link >= 0 && !spent(); ++round) {
       const Link& link = net_.links[at(current.decoded.missed_link)];
       const Placement& from = current.decoded.schedule.tasks[at(link.from)];
       if (!from.placed()) break;
@@ -123,7 +163,7 @@ class Lister {
   }
 
   bool consider(Candidate candidate) {
-    if (have_ && !(candidate.decoded.value < plan_.best.value)) return false;
+    if (have_ && !better(candidate.decoded, plan_.best)) return false;
     plan_.best = std::move(candidate.decoded);
     plan_.genes = std::move(candidate.genes);
     have_ = true;
@@ -151,34 +191,73 @@ class Lister {
     }
   }
 
-  // Bringing one task forward by one place, as long as that helps.
-  void swaps() {
-    for (bool better = true; better && !spent();) {
-      better = false;
-      for (std::size_t i = 1; i < plan_.genes.order.size() && !spent(); ++i) {
-        Genes genes = plan_.genes;
-        std::swap(genes.order[i - 1], genes.order[i]);
-        better = consider(repaired(std::move(genes))) || better;
+  // Moves one task to another place in the order, or takes another way of it; keeps what is no worse. Equal
+  // values are kept too, so that it can walk along a level stretch.
+  void shuffle_about(int until) {
+    const auto tasks = static_cast<int>(net_.tasks.size());
+    if (tasks < 2) return;
+    base::Random random(options_.seed, static_cast<std::uint64_t>(until));
+    while (made_ < until) {
+      Genes genes = plan_.genes;
+      const int from = random.between(0, tasks - 1);
+      const TaskId moved = genes.order[at(from)];
+      const auto& ways = net_.tasks[at(moved)].ways;
+      if (ways.size() > 1 && random.chance(0.3)) {
+        genes.way[at(moved)] = random.between(0, static_cast<int>(ways.size()) - 1);
+      } else {
+        // Most moves are short ones; a long one now and then gets out of a rut.
+        const int reach = random.chance(0.3) ? tasks : 6;
+        const int to = std::clamp(from + random.between(-reach, reach), 0, tasks - 1);
+        const auto begin = genes.order.begin();
+        if (to < from) {
+          std::rotate(begin + to, begin + from, begin + from + 1);
+        } else {
+          std::rotate(begin + from, begin + from + 1, begin + to + 1);
+        }
+      }
+      Candidate candidate = repaired(std::move(genes));
+      if (!better(plan_.best, candidate.decoded)) {
+        plan_.best = std::move(candidate.decoded);
+        plan_.genes = std::move(candidate.genes);
       }
     }
   }
 
-  // May- and should-tasks go, the last listed first, while must-tasks are late or without a place.
+  // May- and should-tasks go while must-tasks are late or without a place: whole pieces first (a path half
+  // made is no use), then single tasks, the last listed first. Then what fits after all comes back.
   void leave_out() {
     for (const Importance level : {Importance::may, Importance::should}) {
-      for (std::size_t i = net_.tasks.size(); i-- > 0;) {
-        const Value& value = plan_.best.value;
-        if (value.must_unplaced == 0 && value.must_late == 0) return;
-        if (net_.tasks[i].importance != level || plan_.genes.left_out[i] != 0) continue;
-        Genes genes = plan_.genes;
-        genes.left_out[i] = 1;
-        consider(repaired(std::move(genes)));
+      for (const bool whole : {true, false}) {
+        for (std::size_t i = net_.tasks.size(); i-- > 0;) {
+          if (plan_.best.value.must_unplaced == 0 && plan_.best.value.must_late == 0) break;
+          if (net_.tasks[i].importance == level && plan_.genes.left_out[i] == 0 && !spent())
+            switch_out(i, whole, 1);
+        }
       }
     }
+  }
+  void bring_back() {
+    for (const Importance level : {Importance::should, Importance::may}) {
+      for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+        if (net_.tasks[i].importance == level && plan_.genes.left_out[i] != 0 && !spent())
+          switch_out(i, true, 0);
+      }
+    }
+  }
+
+  // Leaves out, or takes in again, a task or what need not be done of its whole piece; kept if better.
+  void switch_out(std::size_t task, bool whole, char out) {
+    Genes genes = plan_.genes;
+    for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
+      const bool same = whole && net_.tasks[task].group >= 0 && net_.tasks[j].group == net_.tasks[task].group;
+      if (j == task || (same && net_.tasks[j].importance != Importance::must)) genes.left_out[j] = out;
+    }
+    if (genes.left_out != plan_.genes.left_out) consider(repaired(std::move(genes)));
   }
 
   const Network& net_;
   const ListOptions& options_;
+  std::vector<Tick> tail_;
   ListPlan plan_;
   bool have_ = false;
   int made_ = 0;

@@ -21,6 +21,20 @@ Workspace::Workspace(const Network& network)
       starts_(network.tasks.size(), never) {
   for (const Bucket& bucket : network.buckets)
     bucket_used_.emplace_back(bucket.limit.size(), 0);
+  for (const Stateful& stateful : network.statefuls) {
+    auto& states = forbidden_.emplace_back();
+    for (const auto& allowed : stateful.allowed) {
+      auto& next = states.emplace_back(allowed.size() + 1, network.horizon());
+      for (std::size_t slot = allowed.size(); slot-- > 0;) {
+        next[slot] = allowed[slot] != 0 ? next[slot + 1] : static_cast<Tick>(slot) * network.ticks_per_slot;
+      }
+    }
+  }
+  for (int slot = 0; slot < static_cast<int>(network.day_of_slot.size()); ++slot) {
+    const std::size_t day = at(network.day_of_slot[at(slot)]);
+    if (day_ends_.size() <= day) day_ends_.resize(day + 1);
+    day_ends_[day] = (slot + 1) * network.ticks_per_slot;
+  }
 }
 
 void Workspace::roll_back(Mark mark) {
@@ -28,7 +42,7 @@ void Workspace::roll_back(Mark mark) {
     Entry entry = std::move(log_.back());
     log_.pop_back();
     if (auto* reserved = std::get_if<Reserved>(&entry)) {
-      apply(reserved->needs, reserved->from, reserved->to, -reserved->sign);
+      apply(reserved->need, reserved->from, reserved->to, -reserved->sign);
     } else if (auto* spells = std::get_if<OldSpells>(&entry)) {
       spells_[at(spells->keep)] = std::move(spells->spells);
     } else if (auto* runs = std::get_if<OldRuns>(&entry)) {
@@ -43,41 +57,62 @@ void Workspace::roll_back(Mark mark) {
   }
 }
 
-void Workspace::apply(const std::vector<Need>& needs, Tick from, Tick to, int sign) {
-  for (const Need& need : needs) {
-    auto& used = used_[at(need.resource)];
-    for (Tick t = from; t < to; ++t)
-      used[at(t)] += sign * need.quantity;
-    for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
-      if (net_.buckets[b].resource != need.resource) continue;
-      for (Tick t = from; t < to; ++t)
-        bucket_used_[b][at(net_.day_of(t))] += sign * need.quantity;
+void Workspace::apply(const Need& need, Tick from, Tick to, int sign) {
+  const int change = sign * need.quantity;
+  auto& used = used_[at(need.resource)];
+  for (Tick t = from; t < to; ++t)
+    used[at(t)] += change;
+  for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
+    if (net_.buckets[b].resource != need.resource) continue;
+    for (Tick t = from; t < to;) {
+      const Tick end = std::min(to, day_end(t));
+      bucket_used_[b][at(net_.day_of(t))] += change * (end - t);
+      t = end;
     }
   }
 }
 
-void Workspace::release(const std::vector<Need>& needs, Tick from, Tick to) {
-  if (needs.empty() || from >= to) return;
-  apply(needs, from, to, -1);
-  log_.push_back(Reserved{needs, from, to, -1});
+// The first tick of the next day, or the horizon.
+Tick Workspace::day_end(Tick t) const {
+  return day_ends_.empty() ? net_.horizon() : day_ends_[at(net_.day_of(t))];
 }
 
-Tick Workspace::free_until(const std::vector<Need>& needs, Tick from, Tick to) const {
+void Workspace::release(const std::vector<Need>& needs, Tick from, Tick to) {
+  if (from >= to) return;
+  for (const Need& need : needs) {
+    apply(need, from, to, -1);
+    log_.push_back(Reserved{need, from, to, -1});
+  }
+}
+
+const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
+  const std::size_t slot = at(net_.slot_of(t));
+  for (const Need& need : needs) {
+    if (used_[at(need.resource)][at(t)] + need.quantity > net_.resources[at(need.resource)].capacity[slot])
+      return &need;
+  }
+  return nullptr;
+}
+
+Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
   for (const Need& need : needs) {
     const auto& used = used_[at(need.resource)];
     const auto& capacity = net_.resources[at(need.resource)].capacity;
     for (Tick t = from; t < to; ++t) {
-      if (used[at(t)] + need.quantity > capacity[at(net_.slot_of(t))]) {
-        to = t;
-        break;
-      }
+      if (used[at(t)] + need.quantity > capacity[at(net_.slot_of(t))]) to = t;
+    }
+    for (Tick t = from; t < to;) {
+      const Tick left = bucket_left(need.resource, t) / need.quantity;
+      const Tick end = std::min(to, day_end(t));
+      if (left < end - t) to = t + std::max(0, left);
+      t = end;
     }
   }
   return to;
 }
 
 Tick Workspace::bucket_left(ResourceId resource, Tick t) const {
-  Tick left = net_.horizon();
+  Tick left = net_.horizon() * 64;
   for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
     if (net_.buckets[b].resource != resource) continue;
     const std::size_t day = at(net_.day_of(t));
@@ -87,39 +122,25 @@ Tick Workspace::bucket_left(ResourceId resource, Tick t) const {
 }
 
 bool Workspace::reserve(const std::vector<Need>& needs, Tick from, Tick to) {
-  if (needs.empty() || from >= to) return true;
+  if (from >= to) return true;
   // A need listed twice for one resource is summed by taking each in turn.
   const Mark before = mark();
   for (const Need& need : needs) {
-    const std::vector<Need> one{need};
-    if (free_until(one, from, to) < to) {
+    if (free_until({&need, 1}, from, to) < to) {
       roll_back(before);
       return false;
     }
-    apply(one, from, to, 1);
-    log_.push_back(Reserved{one, from, to, 1});
-    for (Tick t = from; t < to;) {
-      if (bucket_left(need.resource, t) < 0) {
-        roll_back(before);
-        return false;
-      }
-      const int day = net_.day_of(t);
-      while (t < to && net_.day_of(t) == day)
-        ++t;
-    }
+    apply(need, from, to, 1);
+    log_.push_back(Reserved{need, from, to, 1});
   }
   return true;
 }
 
 // ---------------------------------------------------------------------------------------------- states
 
-bool Workspace::allowed(const Stateful& stateful, int state, Tick from, Tick to) const {
-  if (from >= to) return true;
-  const auto& slots = stateful.allowed[at(state)];
-  for (int slot = net_.slot_of(from); slot <= net_.slot_of(to - 1); ++slot) {
-    if (slots[at(slot)] == 0) return false;
-  }
-  return true;
+Tick Workspace::allowed_until(const StateNeed& need, Tick from) const {
+  const auto& next = forbidden_[at(need.stateful)][at(need.state)];
+  return std::max(from, next[at(net_.slot_of(from))]);
 }
 
 // Makes `wanted` the changes of the thing if they keep every rule; the hands go with them.
@@ -137,12 +158,12 @@ bool Workspace::install(StatefulId id, std::vector<Change> wanted) {
   for (std::size_t i = 0; sound && i < wanted.size(); ++i) {
     const Change& change = wanted[i];
     const Tick over = change.at + stateful.change[at(state)][at(change.state)];
-    sound = change.at >= holds_from && over <= net_.horizon() && allowed(stateful, state, holds_from, over) &&
-            allowed(stateful, change.state, change.at, over) && reserve(stateful.hands, change.at, over);
+    sound = change.at >= holds_from && over <= net_.horizon() && allowed(id, state, holds_from, over) &&
+            allowed(id, change.state, change.at, over) && reserve(stateful.hands, change.at, over);
     state = change.state;
     holds_from = over;
   }
-  if (!sound || !allowed(stateful, state, holds_from, net_.horizon()) || !holds_kept(id, wanted)) {
+  if (!sound || !allowed(id, state, holds_from, net_.horizon()) || !holds_kept(id, wanted)) {
     roll_back(before);
     return false;
   }
@@ -418,6 +439,19 @@ Tick Workspace::needed_until(const Keep& keep, const CoverWay& way, KeepId id, T
   return last;
 }
 
+// Whether the keep would be sound with one more spell, whatever hands and covers there are.
+bool Workspace::sound_with(KeepId id, const Spell& spell) {
+  auto& spells = spells_[at(id)];
+  auto place = spells.begin();
+  while (place != spells.end() && place->from < spell.from)
+    ++place;
+  const auto index = place - spells.begin();
+  spells.insert(place, spell);
+  const bool good = sound(id);
+  spells.erase(spells.begin() + index);
+  return good;
+}
+
 // Covers the keep from `from` on if it needs it; `until` is when it is next worked on (or the horizon).
 bool Workspace::protect(KeepId id, Tick from, Tick until) {
   if (sound(id)) return true;
@@ -425,10 +459,12 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
   const Tick horizon = net_.horizon();
   for (int w = 1; w < static_cast<int>(keep.ways.size()); ++w) {
     const CoverWay& way = keep.ways[at(w)];
+    const Tick latest = until == horizon ? horizon : until - way.off;
+    // What on at once and for as long as possible does not cure, later or shorter does not either.
+    if (latest < from + way.on || !sound_with(id, {w, from, latest})) continue;
     const Tick needed = needed_until(keep, way, id, from);
-    // Hands are often busy for a moment; a cover half an hour later may still do.
-    for (Tick start = from; start <= from + 2 * net_.ticks_per_slot && start + way.on < until; ++start) {
-      Mark before = mark();
+    // Hands are often busy for a while, with other covers above all; a later start may still do.
+    for (Tick start = from; start <= from + 8 * net_.ticks_per_slot && start + way.on < until; ++start) {
       // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
       // on.
       std::vector<Tick> ends;
@@ -441,14 +477,15 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
       if (until == horizon) {
         ends.push_back(horizon);
       } else {
-        for (Tick end = until - way.off; end > start && end + 4 * net_.ticks_per_slot > until; --end)
+        for (Tick end = latest; end > start && end + 4 * net_.ticks_per_slot > until; --end)
           ends.push_back(end);
       }
       for (const Tick end : ends) {
-        if (end > start + way.on && add_spell(id, {w, start, end})) {
-          if (sound(id)) return true;
-          roll_back(before);
-        }
+        const Spell spell{w, start, end};
+        if (end <= start + way.on || !sound_with(id, spell)) continue;
+        const Mark before = mark();
+        if (add_spell(id, spell) && sound(id)) return true;
+        roll_back(before);
       }
     }
   }

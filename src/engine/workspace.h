@@ -1,6 +1,7 @@
 #pragma once
 // The decoder's workbench: what is reserved so far, and every step can be taken back.
 #include <cstdint>
+#include <span>
 #include <variant>
 #include <vector>
 
@@ -28,11 +29,15 @@ class Workspace {
   [[nodiscard]] Mark mark() const { return log_.size(); }
   void roll_back(Mark mark);
 
-  /// First tick in [from, to) at which the needs are not free, or `to`.
-  [[nodiscard]] Tick free_until(const std::vector<Need>& needs, Tick from, Tick to) const;
+  /// First tick in [from, to) at which the needs are not free, or a day's bucket would be overrun, or `to`.
+  [[nodiscard]] Tick free_until(std::span<const Need> needs, Tick from, Tick to) const;
+  /// The first need that is not free at t, or nullptr.
+  [[nodiscard]] const Need* busy_at(const std::vector<Need>& needs, Tick t) const;
   /// Reserves if free everywhere in [from, to) and within every bucket; false (and unchanged) if not.
   bool reserve(const std::vector<Need>& needs, Tick from, Tick to);
 
+  /// First tick at or after `from` (within the horizon) that forbids the state, or the horizon.
+  [[nodiscard]] Tick allowed_until(const StateNeed& need, Tick from) const;
   /// Has the stateful thing in `state` over [from, to): as it stands, by keeping it there longer, moved, or
   /// set up anew. It comes back to state 0 afterwards. False and unchanged where that cannot be.
   bool hold_state(const StateNeed& need, Tick from, Tick to);
@@ -56,7 +61,7 @@ class Workspace {
 
  private:
   struct Reserved {
-    std::vector<Need> needs;
+    Need need;
     Tick from, to;
     int sign;
   };
@@ -86,9 +91,12 @@ class Workspace {
   };
   using Entry = std::variant<Reserved, OldSpells, OldRuns, OldChanges, OldStart, OldHolds>;
 
-  void apply(const std::vector<Need>& needs, Tick from, Tick to, int sign);
+  void apply(const Need& need, Tick from, Tick to, int sign);
   void release(const std::vector<Need>& needs, Tick from, Tick to);
-  [[nodiscard]] bool allowed(const Stateful& stateful, int state, Tick from, Tick to) const;
+  [[nodiscard]] Tick day_end(Tick t) const;
+  [[nodiscard]] bool allowed(StatefulId id, int state, Tick from, Tick to) const {
+    return from >= to || allowed_until({id, state}, from) >= to;
+  }
   bool install(StatefulId id, std::vector<Change> wanted);
   bool arrange(const StateNeed& need, Tick from, Tick to);
   [[nodiscard]] bool holds_kept(StatefulId id, const std::vector<Change>& changes) const;
@@ -99,6 +107,7 @@ class Workspace {
   bool add_spell(KeepId keep, const Spell& spell);
   bool uncover_for(KeepId keep, Tick start, Tick end);
   bool protect(KeepId keep, Tick from, Tick until);
+  bool sound_with(KeepId keep, const Spell& spell);
   [[nodiscard]] Tick needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const;
   [[nodiscard]] bool sound(KeepId keep) const;
   [[nodiscard]] bool hazards_hold(KeepId keep) const;
@@ -113,8 +122,10 @@ class Workspace {
   void walk(KeepId keep, Tick from, Tick to, Fn&& fn) const;
 
   const Network& net_;
-  std::vector<std::vector<int>> used_;          // [resource][tick]
-  std::vector<std::vector<Tick>> bucket_used_;  // [bucket][day]
+  std::vector<std::vector<int>> used_;                     // [resource][tick]
+  std::vector<std::vector<Tick>> bucket_used_;             // [bucket][day]
+  std::vector<std::vector<std::vector<Tick>>> forbidden_;  // [stateful][state][slot]: next forbidden tick
+  std::vector<Tick> day_ends_;                             // by day; empty: one day
   std::vector<std::vector<Spell>> spells_;
   std::vector<std::vector<KeepRun>> runs_;  // by keep, rising
   std::vector<std::vector<Change>> changes_;

@@ -5,10 +5,11 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "weatherstruck/matter/concrete.h"
 #include "weatherstruck/matter/mortar.h"
-#include "weatherstruck/trade/materials.h"
+#include "weatherstruck/works/spoken.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -68,7 +69,7 @@ class Builder {
           const trade::LimitValues& limits, base::Instant now)
       : job_(job), list_(list), limits_(limits) {
     const auto from = std::chrono::floor<std::chrono::hours>(job.trip.leave_home);
-    const auto to = std::chrono::ceil<std::chrono::hours>(job.trip.home_by) + std::chrono::hours(36);
+    const auto to = std::chrono::ceil<std::chrono::hours>(job.trip.home_by) + std::chrono::hours(72);
     out_.table = make_slots(job.site, job.kit, weather, from, to);
     now_ = std::max(now, job.trip.leave_home);
     engine::Network& net = out_.network;
@@ -180,6 +181,7 @@ class Builder {
     const auto id = static_cast<engine::TaskId>(out_.network.tasks.size());
     engine::Task made;
     made.name = task.name;
+    made.group = group_of(task.of);
     made.importance = task.importance == works::Importance::must     ? engine::Importance::must
                       : task.importance == works::Importance::should ? engine::Importance::should
                                                                      : engine::Importance::may;
@@ -251,17 +253,13 @@ class Builder {
     }
     way.amount = person_ticks(hours);
     way.setup = std::llround(task.set_up.value() * kTicksPerHour * kPersonTick / task.people);
-    switch (row.pausing) {
-      case trade::Pausing::never:
-        way.pause = engine::Pause::none;
-        break;
-      case trade::Pausing::anywhere:
-        way.pause = engine::Pause::anywhere;
-        break;
-      case trade::Pausing::at_courses:
-        way.pause = engine::Pause::at_breaks;
-        way.breaks = course_breaks(task, way.amount);
-        break;
+    if (row.pausing == trade::Pausing::never) {
+      way.pause = engine::Pause::none;
+    } else if (row.pausing == trade::Pausing::at_courses || !task.courses.empty()) {
+      way.pause = engine::Pause::at_breaks;
+      way.breaks = course_breaks(task, way.amount);
+    } else {
+      way.pause = engine::Pause::anywhere;
     }
     way.needs = {{hands_, people}, {awake_, people}};
     if (row.lays) way.needs.push_back({bricklayers_, std::min(people, task.people)});
@@ -271,7 +269,8 @@ class Builder {
           {clocks_->stiffening(CoverKind::bare), thumbprint(*task.fresh), clocks_->darkness(), 0, false});
     }
     way.costs = {{clocks_->darkness(), 2}, {clocks_->evening(), 1}};
-    if (!under_canopy) way.costs.push_back({clocks_->wet(), 1});
+    // The canopy is work of its own and in the way: not without need.
+    way.costs.push_back(under_canopy ? engine::Cost{clocks_->ticks(), 1} : engine::Cost{clocks_->wet(), 1});
     made.ways.push_back(std::move(way));
     meanings.push_back({how.key, how.title, under_canopy, people});
   }
@@ -305,6 +304,11 @@ class Builder {
       return a.part != b.part ? a.part < b.part : a.group < b.group;
     }
   };
+  // Parts as written are the pieces that are left out or done as one.
+  int group_of(const works::Name& part) {
+    if (part.empty()) return -1;
+    return groups_.emplace(part, static_cast<int>(groups_.size())).first->second;
+  }
   static int group_of(FreshWork::Kind kind) {
     if (kind == FreshWork::Kind::concrete) return 0;
     return is_brickwork(kind) ? 1 : 2;
@@ -322,7 +326,7 @@ class Builder {
         out_.network.keeps.emplace_back();
         KeepMeaning meaning;
         meaning.part = task.part;
-        meaning.title = task.part;
+        meaning.title = works::spoken(task.part);
         meaning.concrete = key.group == 0;
         out_.keeps.push_back(std::move(meaning));
       }
@@ -344,19 +348,33 @@ class Builder {
       }
     }
     for (const works::Link& link : list_.links) {
-      const bool on_strip = link.wait == works::Wait::concrete_to_lay ||
-                            link.wait == works::Wait::concrete_to_lay_box ||
-                            link.wait == works::Wait::concrete_to_lay_high;
-      if (!on_strip) continue;
+      if (!on_strip(link.wait)) continue;
       const works::Task* from = list_.find(link.from);
       const works::Task* to = list_.find(link.to);
-      if (from == nullptr || to == nullptr || !from->fresh || !to->fresh) continue;
+      if (from == nullptr || to == nullptr || !from->fresh) continue;
       const auto strip = made.find({from->part, group_of(from->fresh->kind)});
       if (strip == made.end()) continue;
-      auto& touches = out_.network.tasks[at(index_.at(link.to))].touches;
-      const bool known = std::any_of(touches.begin(), touches.end(),
-                                     [&](const engine::Touch& touch) { return touch.keep == strip->second; });
-      if (!known) touches.push_back({strip->second, 0, true});
+      // With the lines on it he is building: what follows is walls, and they end the care of the strip.
+      touch(link.to, strip->second);
+      if (!to->fresh) bares_strip_.insert(link.to);
+    }
+  }
+
+  static bool on_strip(works::Wait wait) {
+    return wait == works::Wait::concrete_to_lay || wait == works::Wait::concrete_to_lay_box ||
+           wait == works::Wait::concrete_to_lay_high;
+  }
+
+  void touch(const works::Name& task, engine::KeepId keep) {
+    auto& touches = out_.network.tasks[at(index_.at(task))].touches;
+    const bool known = std::any_of(touches.begin(), touches.end(),
+                                   [&](const engine::Touch& touch) { return touch.keep == keep; });
+    if (known) return;
+    touches.push_back({keep, 0, true});
+    // ... but nobody lays a young strip bare in a frost.
+    for (engine::Way& way : out_.network.tasks[at(index_.at(task))].ways) {
+      way.guards.push_back({clocks_->plain(), reference(base::Hours(3)),
+                            clocks_->below(base::Celsius(0), CoverKind::bare), 0, true});
     }
   }
 
@@ -397,9 +415,11 @@ class Builder {
                    : group == 1 ? clocks_->mortar_frost_safety(kind)
                                 : clocks_->plain(),
                    clocks_->plain()};
+      // A flag bed is covered in the cold before it freezes.
+      const bool flags_bare = group == 2 && kind == CoverKind::bare;
       const base::Celsius least =
-          group == 2 ? limits_.temperature(limit::flags_keep_above) : base::Celsius(0);
-      way.exposure = {clocks_->rain_through(kind), clocks_->below(least, kind),
+          flags_bare ? limits_.temperature(limit::flags_keep_above) : base::Celsius(0);
+      way.exposure = {clocks_->rain_through(kind, group == 0), clocks_->below(least, kind),
                       kind == CoverKind::bare ? clocks_->uncovered_night() : engine::no_clock};
       if (kind != CoverKind::bare) {
         const int area = std::max(1, tenths(meaning.area, true));
@@ -468,6 +488,11 @@ class Builder {
       made.to_edge =
           link.kind == works::Link::Kind::finish_finish ? engine::Edge::finish : engine::Edge::start;
       wait(link, from, made);
+      // A strip laid bare for its lines must be walled before the next frost.
+      if (bares_strip_.count(link.from) > 0 && to.fresh && is_brickwork(to.fresh->kind)) {
+        made.most_clock = clocks_->below(base::Celsius(0), CoverKind::bare);
+        made.most = 0;
+      }
       // What need not be done does not hold up the rest of the job when it is left out.
       made.waived_if_left_out = from.importance != works::Importance::must && from.of != to.of;
       out_.network.links.push_back(made);
@@ -501,8 +526,7 @@ class Builder {
         set(clocks_->fill_wait(), ClockMaker::kWaitWhole);
         break;
       case Wait::mortar_to_point:
-      case Wait::mortar_to_plate:
-        set(clocks_->stiffening(CoverKind::sheet), from.fresh ? thumbprint(*from.fresh) : 0);
+        set(clocks_->stiffening(CoverKind::bare), from.fresh ? thumbprint(*from.fresh) : 0);
         break;
       case Wait::plate_to_strap:
         plain_hours(limits_.hours(limit::strap_wait));
@@ -523,6 +547,8 @@ class Builder {
   Programme out_;
   ClockMaker* clocks_ = nullptr;
   std::map<works::Name, engine::TaskId> index_;
+  std::map<works::Name, int> groups_;
+  std::set<works::Name> bares_strip_;
   std::map<engine::KeepId, std::vector<std::size_t>> laid_by_;
   engine::ResourceId hands_ = 0, bricklayers_ = 0, awake_ = 0, hessian_ = 0, sheet_ = 0, mats_ = 0;
 };

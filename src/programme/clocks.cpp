@@ -64,10 +64,15 @@ ClockId ClockMaker::make(const std::string& name, RateOf&& rate_of) {
   return id;
 }
 
-base::Celsius ClockMaker::at_work(base::Celsius air, trade::CoverKind cover) {
-  // The lift of the covers table is what a cover keeps in on a cold night; by day in mild air it does little.
-  constexpr base::Celsius cold{5};
-  return air < cold ? std::min(cold, air + trade::row_for(cover).lift) : air;
+bool ClockMaker::holds(const Slot& slot, trade::CoverKind cover) {
+  return slot.gust <= trade::row_for(cover).gust_limit;
+}
+
+base::Celsius ClockMaker::at_work(const Slot& slot, trade::CoverKind cover) {
+  // The lift of the covers table is what a cover keeps in on a frosty night; in milder air nothing is counted
+  // on.
+  if (slot.air >= base::Celsius(0) || !holds(slot, cover)) return slot.air;
+  return slot.air + trade::row_for(cover).lift;
 }
 
 std::vector<std::string> ClockMaker::cold_stops(trade::TemperatureRule rule) const {
@@ -180,27 +185,27 @@ ClockId ClockMaker::plain() {
 
 ClockId ClockMaker::stiffening(trade::CoverKind cover) {
   return make(fmt::format("stiffening, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    const double through = trade::row_for(cover).drying_through;
+    const double through = holds(slot, cover) ? trade::row_for(cover).drying_through : 1.0;
     const auto wind = matter::wind_at_height(slot.wind, base::Metres(0.5)) * through;
-    return {kReferenceTick * matter::stiffening_rate(at_work(slot.air, cover), slot.humidity, wind), 0};
+    return {kReferenceTick * matter::stiffening_rate(at_work(slot, cover), slot.humidity, wind), 0};
   });
 }
 
 ClockId ClockMaker::mortar_frost_safety(trade::CoverKind cover) {
   return make(fmt::format("mortar safe from frost, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {kReferenceTick * matter::mortar_frost_rate(at_work(slot.air, cover)), 0};
+    return {kReferenceTick * matter::mortar_frost_rate(at_work(slot, cover)), 0};
   });
 }
 
 ClockId ClockMaker::setting(trade::CoverKind cover) {
   return make(fmt::format("setting, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {kReferenceTick * matter::setting_rate(at_work(slot.air, cover)), 0};
+    return {kReferenceTick * matter::setting_rate(at_work(slot, cover)), 0};
   });
 }
 
 ClockId ClockMaker::strength(trade::CoverKind cover) {
   return make(fmt::format("strength, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {kReferenceTick * matter::fhp_rate(at_work(slot.air, cover)), 0};
+    return {kReferenceTick * matter::fhp_rate(at_work(slot, cover)), 0};
   });
 }
 
@@ -250,19 +255,23 @@ ClockId ClockMaker::fill_wait() {
               hours * limits_.at(limit::fill_cold_factor), base::Celsius(-50));
 }
 
-ClockId ClockMaker::rain_through(trade::CoverKind cover) {
+ClockId ClockMaker::rain_through(trade::CoverKind cover, bool on_concrete) {
   const double through = trade::row_for(cover).rain_through;
-  if (through <= 0) return engine::no_clock;
+  const double spoils = limits_.rain_rate(limit::rain_pour_stop).value();
   const double ticks_an_hour = std::chrono::hours(1) / kTick;
-  return make(fmt::format("rain, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {slot.rain.value() * through * 1000.0 / ticks_an_hour, 0};
-  });
+  return make(fmt::format("rain{}, {}", on_concrete ? " on concrete" : "", key_of(cover)),
+              [&](const Slot& slot) -> RateAt {
+                const double reaching = slot.rain.value() * (holds(slot, cover) ? through : 1.0);
+                // Rain in which no pour is begun washes a surface that has not set, however short.
+                const double washed = on_concrete && reaching >= spoils ? kSpoilt : 0.0;
+                return {std::ceil(reaching * 1000.0 / ticks_an_hour) + washed, 0};
+              });
 }
 
 ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover) {
   const double ticks_an_hour = std::chrono::hours(1) / kTick;
   return make(fmt::format("below {:g}, {}", least.value(), key_of(cover)), [&](const Slot& slot) -> RateAt {
-    const double under = (least - at_work(slot.air, cover)).value();
+    const double under = (least - at_work(slot, cover)).value();
     return {under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour), 0};
   });
 }
@@ -287,6 +296,10 @@ ClockId ClockMaker::darkness() {
 ClockId ClockMaker::evening() {
   const auto from = minutes(std::llround(limits_.at(limit::evening_from) * 60));
   return make("evening", [&](const Slot& slot) -> RateAt { return {slot.clock >= from ? 1.0 : 0.0, 0}; });
+}
+
+ClockId ClockMaker::ticks() {
+  return make("ticks", [](const Slot&) -> RateAt { return {1, 0}; });
 }
 
 ClockId ClockMaker::wet() {

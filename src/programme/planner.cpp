@@ -9,6 +9,7 @@
 #include "weatherstruck/engine/decode.h"
 #include "weatherstruck/programme/build.h"
 #include "weatherstruck/programme/site_check.h"
+#include "weatherstruck/works/spoken.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -226,7 +227,7 @@ class ReadBack {
           std::min(net_.horizon(), net_.clocks[at(link.least_clock)].advance(left, link.least));
       PlannedWait wait;
       wait.part = list_.tasks[at(link.from)].part;
-      wait.what = list_.tasks[at(link.from)].part;
+      wait.what = works::spoken(list_.tasks[at(link.from)].part);
       wait.next = listed.to;
       wait.wait = listed.wait;
       wait.span = span(left, ready);
@@ -256,7 +257,7 @@ bool Plan::all_musts_placed(const works::TaskList& list) const {
 PlanResult make_plan(const PlanRequest& request) {
   const Programme programme =
       build_programme(request.job, request.list, request.weather, request.limits, request.now);
-  const engine::ListPlan listed = engine::plan_by_list(programme.network, {request.schedules});
+  const engine::ListPlan listed = engine::plan_by_list(programme.network, {request.schedules, request.seed});
   PlanResult result;
   result.plan = ReadBack(request, programme, listed.best).read();
   result.plan.schedules = listed.schedules;

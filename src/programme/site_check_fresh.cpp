@@ -140,6 +140,18 @@ void check_flags_cold(const View& view, const Stop& stop, Objections& out) {
   });
 }
 
+/// When the first bricks go on a strip; far in the future if none do.
+Instant walled_over(const View& view, const works::Task& strip) {
+  Instant first = Instant::max();
+  for (const Entry& entry : view.entries()) {
+    if (!entry.placed() || !entry.task->fresh || is_concrete(*entry.task)) continue;
+    if (entry.task->part == strip.part || stands_on(view, entry.task->part, strip.part)) {
+      first = std::min(first, entry.planned->start());
+    }
+  }
+  return first;
+}
+
 void check_concrete(const View& view, const Stop& stop, Objections& out) {
   const works::Task& task = *stop.entry->task;
   const works::Practice& practice = view.job().practice;
@@ -152,6 +164,7 @@ void check_concrete(const View& view, const Stop& stop, Objections& out) {
   const auto nights = static_cast<int>(view.limit(limit::strip_frost_nights));
   const base::LocalDay poured = view.zone().day_of(stop.span.from);
   const Instant through = view.zone().start_of(poured + std::chrono::days(nights)) + morning_after;
+  const Instant walled = walled_over(view, task);
   double aged = 0;
   double set = 0;
   bool rained = false;
@@ -166,9 +179,9 @@ void check_concrete(const View& view, const Stop& stop, Objections& out) {
              fmt::format("has not set at {} in {:.1f} mm/h of rain", view.clock(t),
                          view.air(t).rain.value() * shelter.rain_through));
     }
-    // A strip in its trench is no longer a worry after its covered nights; anything else when it has its
-    // strength.
-    const bool safe = (age && aged >= age->value()) || t >= through;
+    // A strip in its trench is no longer a worry after its covered nights or under a wall; anything else when
+    // it has its strength.
+    const bool safe = (age && aged >= age->value()) || t >= through || t >= walled;
     if (!safe && !froze && work.value() < 0) {
       froze = true;
       object(out, "frost", task.name, t,

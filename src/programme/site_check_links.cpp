@@ -60,7 +60,6 @@ double part_per_hour(const View& view, const Link& link, const works::Task& from
     case Wait::mortar_to_fill:
       return 1 / (view.limit(limit::fill_rest_wait) * fill_slow);
     case Wait::mortar_to_point:
-    case Wait::mortar_to_plate:
       return matter::stiffening_rate(air.temperature, air.humidity, air.near_wind) /
              matter::thumbprint_hours(suction_of(view, from.part)).usual.value();
     case Wait::plate_to_strap:

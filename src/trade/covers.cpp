@@ -19,16 +19,16 @@ constexpr std::array<CoverRow, 6> rows{{
      true, false, false, false, "keeps drizzle off, lets the wall breathe; soaks through in steady rain",
      {Standing::assumption, "hessian keeps drizzle off (common practice, no source); the numbers are chosen "
      "for planning"}},
-    {CoverKind::sheet, "sheet", "sheet", 0.0, 0.1, Kelvins{1}, 1.5, 0.7, 5, MetresPerSecond{14}, false, false,
+    {CoverKind::sheet, "sheet", "sheet", 0.0, 0.1, Kelvins{1}, 1.5, 0.7, 5, MetresPerSecond{17}, false, false,
      true, false, false, "kept off the face by battens, so that air passes; weighed down along its edges",
      {Standing::assumption, "polyethylene with an air gap, NHBC 6.1.20; the numbers are chosen for "
      "planning"}},
     {CoverKind::hessian_and_sheet, "hessian-and-sheet", "hessian under sheet", 0.0, 0.05, Kelvins{3}, 2.5,
-     1.2, 10, MetresPerSecond{14}, false, true, true, false, false,
+     1.2, 10, MetresPerSecond{17}, false, true, true, false, false,
      "for a frosty night: dry hessian against the work, sheet above it",
      {Standing::assumption, "hessian under polythene where overnight frost is expected, BDA via LABC; the "
      "numbers are chosen for planning"}},
-    {CoverKind::mat, "mat", "frost mat", 0.0, 0.05, Kelvins{5}, 1.5, 0.8, 5, MetresPerSecond{14}, false,
+    {CoverKind::mat, "mat", "frost mat", 0.0, 0.05, Kelvins{5}, 1.5, 0.8, 5, MetresPerSecond{17}, false,
      false, false, true, false, "quilted; dry, or it does nothing",
      {Standing::assumption, "insulating blankets, TMS 602 (from memory); the numbers are chosen for "
      "planning"}},

@@ -219,8 +219,8 @@ constexpr std::array table{
      both, any, practice},
     Limit{limit::fill_cold_factor, "how many times longer they are then", 2, "factor", 1, 10, damage, both,
      any, practice},
-    Limit{limit::strap_wait, "wait from bedding a plate to strapping it", 24, "h", 0, 168, quality, both, any,
-     {Standing::assumption, "bed on fresh mortar, strap after set"}},
+    Limit{limit::strap_wait, "wait from bedding a plate to strapping it", 12, "h", 0, 168, quality, both, any,
+     {Standing::assumption, "bed on fresh mortar, strap after set: overnight"}},
     Limit{limit::plate_load_wait, "wait from bedding a plate to loading it", 72, "h", 0, 672, damage, both,
      any, {Standing::assumption, "about three days in ordinary weather"}},
     // Heights

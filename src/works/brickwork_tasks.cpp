@@ -141,7 +141,7 @@ void TaskMaker::on_top(const Group& group, const Name& of, const Name& last_lay)
       if (use.material == "plate-100x50" || use.material == "dpc") timber.add(use);
     }
     materials(plates, timber);
-    link(last_lay, of + "-plates", "Plates lie on the top course.", Wait::mortar_to_plate);
+    link(last_lay, of + "-plates", "Plates lie on the top course.");
     const int straps = straps_of(group);
     Task& strap = add(of + "-straps", Operation::strap_plate, straps, of,
                       "Strap the plates of " + group.title + " (" + counted(straps, "strap") + ")",
@@ -160,7 +160,7 @@ void TaskMaker::on_top(const Group& group, const Name& of, const Name& last_lay)
     Uses slabs;
     slabs.add("coping", group.copings.value(), 0);
     materials(coping, slabs);
-    link(last_lay, of + "-coping", "It lies on the top course.", Wait::mortar_to_plate);
+    link(last_lay, of + "-coping", "It lies on the top course.");
   }
 }
 

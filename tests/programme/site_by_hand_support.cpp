@@ -199,7 +199,7 @@ void list_by_hand(SiteByHand& site) {
   site.link("pour", "below", Wait::concrete_to_lay);
   site.link("below", "facing");
   site.link("facing", "point", Wait::mortar_to_point);
-  site.link("facing", "plates", Wait::mortar_to_plate);
+  site.link("facing", "plates");
   site.link("plates", "straps", Wait::plate_to_strap);
   site.link("facing", "fill", Wait::mortar_to_fill_half);
   site.link("straps", "clear-up");

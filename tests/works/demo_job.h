@@ -21,7 +21,7 @@ inline Job demo_job() {
         std::chrono::year_month_day(std::chrono::year(2026), std::chrono::February, std::chrono::day(d)));
   };
   const base::Zone zone = winter_greenwich();
-  const DaySpan weekday{8h, 18h};
+  const DaySpan weekday{7h + 30min, 19h};
   Route side{"side-gate", Metres(38), Metres(3), 0, Metres(0.75), {"path"}};
   Job job{
       .name = "valley-shelter",
@@ -34,14 +34,14 @@ inline Job demo_job() {
                .soil = trade::Soil::garden,
                .routes = {side},
                .noisy = {.monday_to_friday = {weekday}, .saturday = {{8h, 13h}}, .sunday = {}}},
-      .trip = {.leave_home = day(9) + 5h + 30min,
+      .trip = {.leave_home = day(9) + 5h,
                .home_by = day(12) + 21h,
-               .drive_out = Hours(3),
-               .drive_back = Hours(3),
+               .drive_out = Hours(2),
+               .drive_back = Hours(2),
                .home_zone = zone,
                .working_day = {7h, 21h},
                .longest_day = Hours(14)},
-      .crew = {{"mason", true, 1.0}},
+      .crew = {{"mason", true, 1.3}},
       .kit = {},
       .limits = {},
       .practice = {},
@@ -60,9 +60,9 @@ inline Job demo_job() {
 
   Base shelter;
   shelter.name = "shelter";
-  shelter.length = Metres(3.6);
-  shelter.width = Metres(2.4);
-  shelter.drop_along_length = Metres(0.3);
+  shelter.length = Metres(3.0);
+  shelter.width = Metres(1.8);
+  shelter.drop_along_length = Metres(0.15);
   shelter.courses = 6;
   shelter.courses_below = 2;
   shelter.door_side = Side::south;
@@ -71,9 +71,9 @@ inline Job demo_job() {
 
   Bed bed;
   bed.name = "bed";
-  bed.length = Metres(4.2);
+  bed.length = Metres(3.0);
   bed.width = Metres(0.9);
-  bed.courses = 4;
+  bed.courses = 3;
   bed.drop = Metres(0.15);
   job.parts.emplace_back(bed);
 

@@ -1,5 +1,6 @@
 #pragma once
 // From an order of tasks to a schedule: the serial decoder, and the list plan made with it.
+#include <cstdint>
 #include <vector>
 
 #include "weatherstruck/engine/schedule.h"
@@ -53,7 +54,8 @@ struct Decoded {
 [[nodiscard]] Decoded decode(const Network& network, const Genes& genes);
 
 struct ListOptions {
-  int schedules = 200;  ///< decodes at most
+  int schedules = 200;     ///< decodes at most
+  std::uint64_t seed = 1;  ///< of the moves tried; same seed, same plan
 };
 
 struct ListPlan {

@@ -91,6 +91,7 @@ struct Task {
   Tick due = never;                  ///< last end wanted; a later one is counted, not forbidden
   std::optional<Presence> presence;  ///< of a task with a smaller id
   std::vector<Touch> touches;
+  int group = -1;  ///< tasks of one piece; what need not be done of it is left out together; -1: none
 };
 
 enum class Edge { start, finish };

@@ -53,22 +53,27 @@ class ClockMaker {
   engine::ClockId high_wall_wait();
   engine::ClockId fill_half_wait();
   engine::ClockId fill_wait();
-  /// Rain that reaches the work, micrometres; no_clock where nothing gets through.
-  engine::ClockId rain_through(trade::CoverKind cover);
-  /// Millikelvin-hours of the work below a temperature; no_clock where there are none.
+  /// Rain that reaches the work, micrometres; on concrete a heavy quarter of an hour counts as kSpoilt a
+  /// tick.
+  static constexpr double kSpoilt = 1e6;
+  engine::ClockId rain_through(trade::CoverKind cover, bool on_concrete);
+  /// Millikelvin-hours of the work below a temperature.
   engine::ClockId below(base::Celsius limit, trade::CoverKind cover);
   /// Ticks of night in the months in which work is always covered.
   engine::ClockId uncovered_night();
   /// Ticks without daylight.
   engine::ClockId darkness();
-  /// Cost clocks: ticks after dark, ticks of evening, ticks in the wet.
+  /// Cost clocks: ticks of evening, ticks in the wet, all ticks.
   engine::ClockId evening();
   engine::ClockId wet();
+  engine::ClockId ticks();
 
   [[nodiscard]] const std::vector<Cause>& causes() const { return causes_; }
   [[nodiscard]] const SlotTable& table() const { return table_; }
-  /// Air at the work: the air itself, warmer under a cover when it is cold.
-  [[nodiscard]] static base::Celsius at_work(base::Celsius air, trade::CoverKind cover);
+  /// Whether a cover stays where it was put: not in gusts above its limit in the covers table.
+  [[nodiscard]] static bool holds(const Slot& slot, trade::CoverKind cover);
+  /// Air at the work: the air itself, warmer under a cover in frost.
+  [[nodiscard]] static base::Celsius at_work(const Slot& slot, trade::CoverKind cover);
 
  private:
   template <class RateOf>

@@ -80,7 +80,6 @@ enum class Wait {
   mortar_to_fill_half,   ///< loose soil to half height
   mortar_to_fill,        ///< and to the top
   mortar_to_point,       ///< raked joints until they can be pointed
-  mortar_to_plate,       ///< brickwork until a plate or coping is bedded
   plate_to_strap,        ///< bed under a plate until the straps may pull on it
   bed_to_grout,          ///< flags bedded until they are grouted
   hours                  ///< `Link::hours` by the wall clock
