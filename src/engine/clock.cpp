@@ -24,6 +24,12 @@ Clock::Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rat
     if (rates_[i] < 0) throw std::invalid_argument("clock " + name_ + ": a rate below zero");
     before_[i + 1] = before_[i] + static_cast<Amount>(rates_[i]) * ticks_per_slot_;
   }
+  passed_.reserve(static_cast<std::size_t>(horizon_) + 1);
+  passed_.push_back(0);
+  for (const std::int32_t rate : rates_) {
+    for (int tick = 0; tick < ticks_per_slot_; ++tick)
+      passed_.push_back(passed_.back() + rate);
+  }
   running_.assign(slots + 1, static_cast<std::int32_t>(slots));
   standing_.assign(slots + 1, static_cast<std::int32_t>(slots));
   for (std::size_t i = slots; i-- > 0;) {
@@ -34,10 +40,7 @@ Clock::Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rat
 }
 
 Amount Clock::passed(Tick t) const {
-  if (t <= 0) return 0;
-  if (t >= horizon_) return before_.back();
-  const auto slot = static_cast<std::size_t>(t / ticks_per_slot_);
-  return before_[slot] + static_cast<Amount>(rates_[slot]) * (t % ticks_per_slot_);
+  return passed_[static_cast<std::size_t>(std::clamp(t, 0, horizon_))];
 }
 
 Tick Clock::advance(Tick from, Amount amount) const {

@@ -106,6 +106,7 @@ class Lister {
       if (plan_.best.value.must_unplaced == 0 && plan_.best.value.must_late == 0) bring_back();
     }
     shuffle_about(options_.schedules);
+    bring_back();
     plan_.schedules = made_;
     return std::move(plan_);
   }
@@ -238,21 +239,35 @@ class Lister {
   }
   void bring_back() {
     for (const Importance level : {Importance::should, Importance::may}) {
-      for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
-        if (net_.tasks[i].importance == level && plan_.genes.left_out[i] != 0 && !spent())
-          switch_out(i, true, 0);
+      for (const bool whole : {true, false}) {
+        for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+          if (net_.tasks[i].importance == level && plan_.genes.left_out[i] != 0) switch_out(i, whole, 0);
+        }
       }
     }
   }
 
-  // Leaves out, or takes in again, a task or what need not be done of its whole piece; kept if better.
+  // Leaves out, or takes in again, a task or what need not be done of its whole piece; kept if better. A
+  // piece of which nothing must be done comes back whole or not at all.
   void switch_out(std::size_t task, bool whole, char out) {
     Genes genes = plan_.genes;
+    std::vector<std::size_t> switched;
+    bool piece_is_made = false;
     for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
-      const bool same = whole && net_.tasks[task].group >= 0 && net_.tasks[j].group == net_.tasks[task].group;
-      if (j == task || (same && net_.tasks[j].importance != Importance::must)) genes.left_out[j] = out;
+      const bool same = net_.tasks[task].group >= 0 && net_.tasks[j].group == net_.tasks[task].group;
+      const bool must = net_.tasks[j].importance == Importance::must;
+      piece_is_made = piece_is_made || (same && must);
+      if (j != task && (!whole || !same || must)) continue;
+      genes.left_out[j] = out;
+      switched.push_back(j);
     }
-    if (genes.left_out != plan_.genes.left_out) consider(repaired(std::move(genes)));
+    if (genes.left_out == plan_.genes.left_out || (out == 0 && !whole && !piece_is_made)) return;
+    Candidate candidate = repaired(std::move(genes));
+    const bool all_placed = std::all_of(switched.begin(), switched.end(), [&](std::size_t j) {
+      const Placement& placement = candidate.decoded.schedule.tasks[j];
+      return placement.placed() || !placement.present;
+    });
+    if (out != 0 || piece_is_made || all_placed) consider(std::move(candidate));
   }
 
   const Network& net_;

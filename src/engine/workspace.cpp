@@ -14,11 +14,16 @@ std::size_t at(int id) {
 
 Workspace::Workspace(const Network& network)
     : net_(network),
-      used_(network.resources.size(), std::vector<int>(at(network.horizon()), 0)),
       spells_(network.keeps.size()),
       runs_(network.keeps.size()),
       changes_(network.statefuls.size()),
       starts_(network.tasks.size(), never) {
+  for (const Resource& resource : network.resources) {
+    auto& free = free_.emplace_back();
+    free.reserve(at(network.horizon()));
+    for (const int capacity : resource.capacity)
+      free.insert(free.end(), at(network.ticks_per_slot), capacity);
+  }
   for (const Bucket& bucket : network.buckets)
     bucket_used_.emplace_back(bucket.limit.size(), 0);
   for (const Stateful& stateful : network.statefuls) {
@@ -59,9 +64,9 @@ void Workspace::roll_back(Mark mark) {
 
 void Workspace::apply(const Need& need, Tick from, Tick to, int sign) {
   const int change = sign * need.quantity;
-  auto& used = used_[at(need.resource)];
+  auto& free = free_[at(need.resource)];
   for (Tick t = from; t < to; ++t)
-    used[at(t)] += change;
+    free[at(t)] -= change;
   for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
     if (net_.buckets[b].resource != need.resource) continue;
     for (Tick t = from; t < to;) {
@@ -86,20 +91,17 @@ void Workspace::release(const std::vector<Need>& needs, Tick from, Tick to) {
 }
 
 const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
-  const std::size_t slot = at(net_.slot_of(t));
   for (const Need& need : needs) {
-    if (used_[at(need.resource)][at(t)] + need.quantity > net_.resources[at(need.resource)].capacity[slot])
-      return &need;
+    if (free_[at(need.resource)][at(t)] < need.quantity) return &need;
   }
   return nullptr;
 }
 
 Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
   for (const Need& need : needs) {
-    const auto& used = used_[at(need.resource)];
-    const auto& capacity = net_.resources[at(need.resource)].capacity;
+    const auto& free = free_[at(need.resource)];
     for (Tick t = from; t < to; ++t) {
-      if (used[at(t)] + need.quantity > capacity[at(net_.slot_of(t))]) to = t;
+      if (free[at(t)] < need.quantity) to = t;
     }
     for (Tick t = from; t < to;) {
       const Tick left = bucket_left(need.resource, t) / need.quantity;

@@ -122,7 +122,7 @@ class Workspace {
   void walk(KeepId keep, Tick from, Tick to, Fn&& fn) const;
 
   const Network& net_;
-  std::vector<std::vector<int>> used_;                     // [resource][tick]
+  std::vector<std::vector<int>> free_;                     // [resource][tick]: what is left of it
   std::vector<std::vector<Tick>> bucket_used_;             // [bucket][day]
   std::vector<std::vector<std::vector<Tick>>> forbidden_;  // [stateful][state][slot]: next forbidden tick
   std::vector<Tick> day_ends_;                             // by day; empty: one day

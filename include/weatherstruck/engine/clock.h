@@ -54,6 +54,7 @@ class Clock {
   Tick horizon_;
   std::vector<std::int32_t> rates_;
   std::vector<CauseId> causes_;
+  std::vector<Amount> passed_;         // amount at each tick: asked far more often than anything else
   std::vector<Amount> before_;         // amount at the start of each slot, and at the horizon
   std::vector<std::int32_t> running_;  // first slot >= i with a rate above zero
   std::vector<std::int32_t> standing_;

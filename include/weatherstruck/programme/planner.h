@@ -16,7 +16,7 @@ struct PlanRequest {
   const sky::Series& weather;
   const trade::LimitValues& limits;
   base::Instant now;    ///< nothing starts before it; before the trip: the trip's start
-  int schedules = 500;  ///< budget in decodes
+  int schedules = 400;  ///< budget in decodes
   std::uint64_t seed = 1;
 };
 
