@@ -163,18 +163,30 @@ Json quantities_answer(const works::Job& job, const works::Bill& bill) {
   Json out = files::export_document("quantities");
   out["job"] = job.name;
   out["totals"] = each(bill.totals, [](const works::TotalLine& l) {
-    return Json{{"material", l.material},  {"name", l.name},           {"unit", l.unit},
-                {"net", l.net},            {"waste", l.waste},         {"total", l.total},
-                {"to_buy", l.to_buy},      {"purchase", l.purchase},   {"bought", l.bought},
-                {"left_over", l.left_over}, {"mass_kg", l.mass.value()}, {"volume_m3", l.volume.value()},
+    return Json{{"material", l.material},
+                {"name", l.name},
+                {"unit", l.unit},
+                {"net", l.net},
+                {"waste", l.waste},
+                {"total", l.total},
+                {"to_buy", l.to_buy},
+                {"purchase", l.purchase},
+                {"bought", l.bought},
+                {"left_over", l.left_over},
+                {"mass_kg", l.mass.value()},
+                {"volume_m3", l.volume.value()},
                 {"on_site", l.on_site}};
   });
   out["parts"] = each(bill.parts, [](const works::PartLine& l) {
     return Json{{"part", l.part}, {"material", l.material}, {"net", l.net}, {"total", l.total}};
   });
   out["batches"] = each(bill.batches, [](const works::Batch& b) {
-    return Json{{"part", b.part},   {"what", b.what},   {"wet_m3", b.wet.value()},
-                {"mixes", b.mixes}, {"cement_bags", b.cement_bags}, {"concrete", b.concrete}};
+    return Json{{"part", b.part},
+                {"what", b.what},
+                {"wet_m3", b.wet.value()},
+                {"mixes", b.mixes},
+                {"cement_bags", b.cement_bags},
+                {"concrete", b.concrete}};
   });
   out["soil"] = {{"dug_m3", bill.dug.value()},
                  {"dug_loose_m3", bill.dug_loose.value()},
@@ -257,7 +269,9 @@ Json forecast_answer(const sky::Series& series) {
     if (!origins.empty()) one["origin"] = std::move(origins);
     return one;
   });
-  out["notes"] = each(series.notes, [](const sky::SeriesNote& n) { return Json{{"code", n.code}, {"text", n.text}}; });
+  out["notes"] = each(series.notes, [](const sky::SeriesNote& n) {
+    return Json{{"code", n.code}, {"text", n.text}};
+  });
   return out;
 }
 
@@ -296,9 +310,12 @@ Json morning_answer(const desk::PlannedTrip& trip, const render::MorningFacts& m
   out["covers"] = of_today(
       plan.covers, [](const auto& c) { return c.span.from; }, [](const auto& c) { return c.span.to; }, cover);
   out["canopy"] = of_today(
-      plan.canopy, [](const auto& s) { return s.pitch_from; }, [](const auto& s) { return s.struck_by; }, sitting);
+      plan.canopy, [](const auto& s) { return s.pitch_from; }, [](const auto& s) { return s.struck_by; },
+      sitting);
   const render::DayNeeds needs = render::needs_of(facts, day);
-  const auto line = [](const render::DayNeeds::Line& l) { return Json{{"material", l.material}, {"amount", l.amount}}; };
+  const auto line = [](const render::DayNeeds::Line& l) {
+    return Json{{"material", l.material}, {"amount", l.amount}};
+  };
   out["needs"] = {{"bricks", each(needs.bricks, line)},
                   {"other", each(needs.other, line)},
                   {"concrete_m3", needs.concrete.value()},
@@ -333,7 +350,8 @@ Json faults_answer(const base::InputError& error) {
   Json out = files::export_document("faults");
   out["source"] = error.source();
   const auto* refused = dynamic_cast<const desk::JobRefused*>(&error);
-  out["errors"] = files::faults_to_json(error.faults(), refused != nullptr ? refused->lines() : files::JsonLines{});
+  out["errors"] =
+      files::faults_to_json(error.faults(), refused != nullptr ? refused->lines() : files::JsonLines{});
   return out;
 }
 

@@ -9,7 +9,8 @@ namespace weatherstruck::app {
 Command forecast_show_command() {
   return {{"forecast show",
            "the forecast over the trip, and which work it stops",
-           "Three hours a line, from now or from leaving home to the promise, with marks where the source did not "
+           "Three hours a line, from now or from leaving home to the promise, with marks where the source "
+           "did not "
            "give a value itself. Several files are joined; hour by hour the later issue wins.",
            {{"FILE", "the job, which gives the site"}},
            true,

@@ -11,7 +11,8 @@ namespace weatherstruck::app {
 Command job_check_command() {
   return {{"job check",
            "read a job and list everything wrong with it",
-           "Every fault at once, each with its place, what stands there, what is allowed and how to put it right. "
+           "Every fault at once, each with its place, what stands there, what is allowed and how to put it "
+           "right. "
            "Advice is shown and stops nothing.",
            {{"FILE", "the job"}},
            false,
@@ -35,8 +36,9 @@ Command job_check_command() {
                       }));
                       page.gap();
                     }
-                    page.text(open.source + (open.advice.empty() ? ": no fault found."
-                                                                 : ": no fault found; the advice above stops nothing."));
+                    page.text(open.source + (open.advice.empty()
+                                                 ? ": no fault found."
+                                                 : ": no fault found; the advice above stops nothing."));
                     return page.str();
                   });
             };

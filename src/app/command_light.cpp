@@ -8,7 +8,8 @@ namespace weatherstruck::app {
 Command light_command() {
   return {{"light",
            "first light, sunrise, sunset and last light of the trip",
-           "For each day of the trip at the site, in the site's time, with the hours of the working day that have "
+           "For each day of the trip at the site, in the site's time, with the hours of the working day that "
+           "have "
            "light to work by.",
            {{"FILE", "the job"}},
            false,

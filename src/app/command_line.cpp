@@ -31,7 +31,8 @@ bool is_option(const std::string& word) {
 }
 
 std::string see_help(const Command* command) {
-  return fmt::format(" See \"weatherstruck {}--help\".", command != nullptr ? command->row.name + " " : std::string());
+  return fmt::format(" See \"weatherstruck {}--help\".",
+                     command != nullptr ? command->row.name + " " : std::string());
 }
 
 std::string guess(const std::string& word, const std::vector<std::string>& known) {
@@ -58,7 +59,7 @@ std::vector<std::string> option_names(const Command* command) {
 std::vector<std::string> words_after(const std::string& word) {
   std::vector<std::string> out;
   for (const std::string& name : command_names()) {
-    if (name.size() > word.size() && name.compare(0, word.size() + 1, word + " ") == 0) {
+    if (name.size() > word.size() && name.compare(0, word.size(), word) == 0 && name[word.size()] == ' ') {
       out.push_back(name.substr(word.size() + 1));
     }
   }
@@ -70,7 +71,8 @@ std::vector<std::string> words_after(const std::string& word) {
   if (command != nullptr && name == forecast_option().name) {
     throw UsageError(fmt::format("\"{}\" takes no {}.{}", command->row.name, name, see_help(command)));
   }
-  throw UsageError(fmt::format("No option {}.{}{}", name, guess(name, option_names(command)), see_help(command)));
+  throw UsageError(
+      fmt::format("No option {}.{}{}", name, guess(name, option_names(command)), see_help(command)));
 }
 
 [[noreturn]] void no_command(const std::vector<std::string>& words, const std::string& group) {
@@ -79,26 +81,28 @@ std::vector<std::string> words_after(const std::string& word) {
     if (words.empty()) {
       std::vector<std::string> whole;
       for (const std::string& word : known)
-        whole.push_back(group + " " + word);
-      throw UsageError(fmt::format("\"{}\" wants a second word: {}.{}", group, base::join_and(whole), see_help(nullptr)));
+        whole.push_back(fmt::format("{} {}", group, word));
+      throw UsageError(
+          fmt::format("\"{}\" wants a second word: {}.{}", group, base::join_and(whole), see_help(nullptr)));
     }
-    throw UsageError(fmt::format("No command \"{} {}\".{}{}", group, words.front(), guess(words.front(), known),
-                                 see_help(nullptr)));
+    throw UsageError(fmt::format("No command \"{} {}\".{}{}", group, words.front(),
+                                 guess(words.front(), known), see_help(nullptr)));
   }
   if (words.empty()) throw UsageError("Say what to do." + see_help(nullptr));
-  throw UsageError(fmt::format("No command \"{}\".{}{}", words.front(),
-                               guess(words.size() > 1 && !is_option(words[1]) &&
-                                             find_command(words[0] + " " + words[1]) == nullptr &&
-                                             base::nearest_name(words[0] + " " + words[1], command_names())
-                                         ? words[0] + " " + words[1]
-                                         : words[0],
-                                     command_names()),
-                               see_help(nullptr)));
+  // "forcast show" is nearer to a command than "forcast" alone.
+  std::string meant = words.front();
+  if (words.size() > 1) {
+    const std::string both = fmt::format("{} {}", words[0], words[1]);
+    if (base::nearest_name(both, command_names())) meant = both;
+  }
+  throw UsageError(
+      fmt::format("No command \"{}\".{}{}", words.front(), guess(meant, command_names()), see_help(nullptr)));
 }
 
 // The one value of an option that does not repeat.
 std::optional<std::string> only(const std::vector<std::string>& values, std::string_view name) {
-  if (values.size() > 1) throw UsageError(fmt::format("{} is given {} times. Once is allowed.", name, values.size()));
+  if (values.size() > 1)
+    throw UsageError(fmt::format("{} is given {} times. Once is allowed.", name, values.size()));
   if (values.empty()) return std::nullopt;
   if (values.front().empty()) throw UsageError(fmt::format("{} wants a value.{}", name, see_help(nullptr)));
   return values.front();
@@ -109,16 +113,18 @@ std::uint64_t seed_of(const std::optional<std::string>& text) {
   const bool digits = !text->empty() && text->find_first_not_of("0123456789") == std::string::npos;
   // Nineteen digits always fit into 64 bits.
   if (!digits || text->size() > 19) {
-    throw UsageError(fmt::format("--seed: found \"{}\"; allowed: a whole number of at most 19 digits.", *text));
+    throw UsageError(
+        fmt::format("--seed: found \"{}\"; allowed: a whole number of at most 19 digits.", *text));
   }
   return std::stoull(*text);
 }
 
 std::optional<std::string> now_of(std::optional<std::string> text) {
   if (text && !base::parse_iso_local(*text) && !base::parse_iso_instant(*text)) {
-    throw UsageError(fmt::format("--now: found \"{}\"; allowed: a time such as 2026-02-09T06:30, in the site's time "
-                                 "or with an offset (2026-02-09T06:30Z).",
-                                 *text));
+    throw UsageError(
+        fmt::format("--now: found \"{}\"; allowed: a time such as 2026-02-09T06:30, in the site's time "
+                    "or with an offset (2026-02-09T06:30Z).",
+                    *text));
   }
   return text;
 }
@@ -128,7 +134,7 @@ void define(CLI::App& app, Raw& raw) {
   app.fallthrough();
   app.allow_extras();
   app.require_subcommand(0, 1);
-  const auto many = [](CLI::Option* option) { option->expected(0, 1 << 10)->allow_extra_args(false)->type_size(1); };
+  const auto many = [](CLI::Option* option) { option->allow_extra_args(false); };
   many(app.add_option("--now", raw.now));
   many(app.add_option("--seed", raw.seed));
   app.add_flag("--json", raw.json);
@@ -191,6 +197,7 @@ Request read_command_line(const std::vector<std::string>& words) {
   }
 
   Request request;
+  request.arguments.no_color = raw.no_color;
   std::string group;
   request.command = chosen(app, group);
   const std::vector<std::string> extras = app.remaining(true);
@@ -198,7 +205,8 @@ Request read_command_line(const std::vector<std::string>& words) {
     request.kind = raw.man_page ? Request::Kind::man_page : Request::Kind::completion;
     return request;
   }
-  const bool strays = std::any_of(extras.begin(), extras.end(), [](const std::string& w) { return !is_option(w); });
+  const bool strays =
+      std::any_of(extras.begin(), extras.end(), [](const std::string& w) { return !is_option(w); });
   if (words.empty() || (raw.help && (request.command != nullptr || !strays))) {
     request.kind = Request::Kind::help;
     return request;
@@ -224,7 +232,8 @@ Request read_command_line(const std::vector<std::string>& words) {
   }
   if (plain.size() < row.positionals.size()) {
     const Positional& missing = row.positionals[plain.size()];
-    throw UsageError(fmt::format("\"{}\" wants {}: {}.{}", row.name, missing.name, missing.help, see_help(request.command)));
+    throw UsageError(fmt::format("\"{}\" wants {}: {}.{}", row.name, missing.name, missing.help,
+                                 see_help(request.command)));
   }
   if (row.forecast && (raw.forecasts.empty() || raw.forecasts.back().empty())) {
     throw UsageError(fmt::format("\"{}\" wants --forecast FILE.{}", row.name, see_help(request.command)));
@@ -235,7 +244,6 @@ Request read_command_line(const std::vector<std::string>& words) {
   arguments.now = now_of(only(raw.now, "--now"));
   arguments.seed = seed_of(only(raw.seed, "--seed"));
   arguments.json = raw.json;
-  arguments.no_color = raw.no_color;
   return request;
 }
 

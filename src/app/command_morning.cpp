@@ -7,8 +7,10 @@ namespace weatherstruck::app {
 Command morning_command() {
   return {{"morning",
            "one sheet for the day",
-           "Light, weather, tasks with their times, what to leave alone and until about when, covers and canopy, what "
-           "to do if it rains, what the day needs, and what has to stand by tonight. The day is that of --now; once "
+           "Light, weather, tasks with their times, what to leave alone and until about when, covers and "
+           "canopy, what "
+           "to do if it rains, what the day needs, and what has to stand by tonight. The day is that of "
+           "--now; once "
            "the working day is over, the next.",
            {{"FILE", "the job"}},
            true,

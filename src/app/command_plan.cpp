@@ -8,12 +8,14 @@ namespace weatherstruck::app {
 Command plan_command() {
   return {{"plan",
            "the trip day by day",
-           "Each day as a course of tasks, with the sky above it and what has to be left alone below it, then the "
+           "Each day as a course of tasks, with the sky above it and what has to be left alone below it, "
+           "then the "
            "tasks with their times, the waits and the covers. Held against two checks before it is shown.",
            {{"FILE", "the job"}},
            true,
            {{"plan shed.json --forecast monday.json", "before leaving"},
-            {"plan shed.json --forecast monday.json --forecast tuesday.json", "with the newer forecast where it reaches"}}},
+            {"plan shed.json --forecast monday.json --forecast tuesday.json",
+             "with the newer forecast where it reaches"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
               return with_trip(arguments, setting, [&](const desk::PlannedTrip& trip) {

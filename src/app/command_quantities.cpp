@@ -9,7 +9,8 @@ namespace weatherstruck::app {
 Command quantities_command() {
   return {{"quantities",
            "what the job takes: what to buy, mixes, soil",
-           "Each material net, with its waste, in whole packs, with what will be left over and its mass; concrete and "
+           "Each material net, with its waste, in whole packs, with what will be left over and its mass; "
+           "concrete and "
            "mortar in mixes and bags; the soil that comes out; and which part wants what.",
            {{"FILE", "the job"}},
            false,

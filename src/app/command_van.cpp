@@ -8,7 +8,8 @@ namespace weatherstruck::app {
 Command van_command() {
   return {{"van",
            "what rides in the van, and whether it fits",
-           "Kit and material in loads that keep the payload and the room of the van, and what is delivered or lies at "
+           "Kit and material in loads that keep the payload and the room of the van, and what is delivered "
+           "or lies at "
            "the work.",
            {{"FILE", "the job"}},
            false,

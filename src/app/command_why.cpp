@@ -37,7 +37,8 @@ std::string unknown_task(const desk::PlannedTrip& trip, const std::string& words
 Command why_command() {
   return {{"why",
            "why a task is where it is, and not sooner",
-           "The hours and the limit that stopped it, the person or the wait it stood behind, and what it comes after.",
+           "The hours and the limit that stopped it, the person or the wait it stood behind, and what it "
+           "comes after.",
            {{"FILE", "the job"}, {"TASK", "its name, or day and letter as the plan shows it: tue-c"}},
            true,
            {{"why shed.json tue-c --forecast monday.json", "the third task of Tuesday"}}},

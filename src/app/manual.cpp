@@ -3,26 +3,28 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "weatherstruck/app/command_table.h"
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/speech.h"
 
 namespace weatherstruck::app {
 namespace {
 
-constexpr std::string_view kProgram = "weatherstruck";
-constexpr std::string_view kPurpose = "days of small brickwork, planned around the weather";
+constexpr std::string_view program = "weatherstruck";
+constexpr std::string_view purpose = "days of small brickwork, planned around the weather";
 
 struct ExitRow {
   ExitCode code;
   std::string_view meaning;
 };
-constexpr std::array<ExitRow, 6> kExits{{{ExitCode::ok, "done"},
-                                         {ExitCode::failed, "it ran and could not do it"},
-                                         {ExitCode::usage, "the command line is wrong"},
-                                         {ExitCode::invalid, "a file is wrong; its faults are listed"},
-                                         {ExitCode::no_plan, "work is left out, or not home by the promise"},
-                                         {ExitCode::stale, "the forecast is over"}}};
+constexpr std::array<ExitRow, 6> exits{{{ExitCode::ok, "done"},
+                                        {ExitCode::failed, "it ran and could not do it"},
+                                        {ExitCode::usage, "the command line is wrong"},
+                                        {ExitCode::invalid, "a file is wrong; its faults are listed"},
+                                        {ExitCode::no_plan, "work is left out, or not home by the promise"},
+                                        {ExitCode::stale, "the forecast is over"}}};
 
 std::string option_words(const Option& option) {
   std::string text = option.also.empty() ? option.name : option.also + ", " + option.name;
@@ -63,7 +65,7 @@ std::string roff(std::string_view text) {
 }
 
 std::string roff_option(const Option& option) {
-  return fmt::format(".TP\n.B {}\n{}.\n", roff(option_words(option)), roff(option.help));
+  return fmt::format(".TP\n.B {}\n{}.\n", roff(option_words(option)), roff(render::capital(option.help)));
 }
 
 std::vector<std::string> first_words() {
@@ -86,9 +88,9 @@ std::string spaced(const std::vector<std::string>& words) {
 
 std::string overview(render::Ink ink) {
   render::Page page(ink);
-  page.text(fmt::format("{}: {}.", kProgram, kPurpose));
+  page.text(fmt::format("{}: {}.", program, purpose));
   page.heading("Use");
-  page.text(fmt::format("{} COMMAND [FILE] [options]", kProgram), 2);
+  page.text(fmt::format("{} COMMAND [FILE] [options]", program), 2);
   page.heading("Commands");
   std::size_t widest = 0;
   for (const Command& command : commands())
@@ -98,15 +100,15 @@ std::string overview(render::Ink ink) {
   page.heading("Options, before or after the command");
   option_items(page, global_options());
   page.gap();
-  page.text(fmt::format("\"{} COMMAND --help\" tells more. Begin with \"{} job blank\".", kProgram, kProgram));
+  page.text(fmt::format("\"{} COMMAND --help\" tells more. Begin with \"{} job blank\".", program, program));
   return page.str();
 }
 
 std::string help_for(const CommandRow& row, render::Ink ink) {
   render::Page page(ink);
-  page.text(fmt::format("{} {}: {}.", kProgram, row.name, row.help));
+  page.text(fmt::format("{} {}: {}.", program, row.name, row.help));
   page.heading("Use");
-  page.text(fmt::format("{} {} [options]", kProgram, line_of(row)), 2);
+  page.text(fmt::format("{} {} [options]", program, line_of(row)), 2);
   page.gap();
   page.text(row.about);
   if (!row.positionals.empty()) {
@@ -122,7 +124,7 @@ std::string help_for(const CommandRow& row, render::Ink ink) {
   page.heading("For example");
   for (const Example& example : row.examples) {
     page.text(fmt::format("{}:", example.what), 2);
-    page.text(fmt::format("{} {}", kProgram, example.line), 4);
+    page.text(fmt::format("{} {}", program, example.line), 4);
   }
   return page.str();
 }
@@ -130,30 +132,35 @@ std::string help_for(const CommandRow& row, render::Ink ink) {
 std::string man_page() {
   std::string out = ".\\\" Made from the command table by scripts/update-golden; change the table.\n";
   out += ".TH WEATHERSTRUCK 1\n.SH NAME\n";
-  out += fmt::format("{} \\- {}\n", kProgram, roff(kPurpose));
-  out += fmt::format(".SH SYNOPSIS\n.B {}\n.I COMMAND\n[\n.I FILE\n] [\n.I options\n]\n", kProgram);
+  out += fmt::format("{} \\- {}\n", program, roff(purpose));
+  out += fmt::format(".SH SYNOPSIS\n.B {}\n.I COMMAND\n[\n.I FILE\n] [\n.I options\n]\n", program);
   out += ".SH DESCRIPTION\n";
-  out += "Measures a job of small brickwork, reads a forecast and the daylight, plans the days under the limits of the "
-         "trade, and writes a sheet for the morning.\n";
+  out +=
+      "Measures a job of small brickwork, reads a forecast and the daylight, plans the days under the limits "
+      "of the "
+      "trade, and writes a sheet for the morning.\n";
   out += ".SH COMMANDS\n";
   for (const Command& command : commands()) {
     const CommandRow& row = command.row;
-    out += fmt::format(".SS {}\n{}.\n{}\n", roff(line_of(row)), roff(row.help), roff(row.about));
+    out += fmt::format(".SS {}\n{}.\n{}\n", roff(line_of(row)), roff(render::capital(row.help)),
+                       roff(row.about));
     for (const Positional& positional : row.positionals)
-      out += fmt::format(".TP\n.I {}\n{}.\n", roff(positional.name), roff(positional.help));
+      out += fmt::format(".TP\n.I {}\n{}.\n", roff(positional.name), roff(render::capital(positional.help)));
   }
   out += ".SH OPTIONS\n";
   out += roff_option(forecast_option());
   for (const Option& option : global_options())
     out += roff_option(option);
   out += ".SH EXIT STATUS\n";
-  for (const ExitRow& row : kExits)
-    out += fmt::format(".TP\n.B {}\n{}.\n", static_cast<int>(row.code), roff(row.meaning));
+  for (const ExitRow& row : exits)
+    out += fmt::format(".TP\n.B {}\n{}.\n", static_cast<int>(row.code),
+                       roff(render::capital(std::string(row.meaning))));
   out += ".SH ENVIRONMENT\n.TP\n.B NO_COLOR\nNot empty: no bold headings.\n";
   out += ".SH EXAMPLES\n";
   for (const Command& command : commands()) {
     for (const Example& example : command.row.examples)
-      out += fmt::format(".TP\n.B {} {}\n{}.\n", kProgram, roff(example.line), roff(example.what));
+      out += fmt::format(".TP\n.B {} {}\n{}.\n", program, roff(example.line),
+                         roff(render::capital(example.what)));
   }
   return out;
 }
@@ -193,15 +200,19 @@ std::string bash_completion() {
   out += "    mapfile -t COMPREPLY < <(compgen -W \"$options\" -- \"$word\")\n";
   out += "    return\n  fi\n";
   out += "  case $first in\n";
-  out += fmt::format("    '') mapfile -t COMPREPLY < <(compgen -W '{}' -- \"$word\"); return ;;\n", spaced(first_words()));
+  out += fmt::format("    '') mapfile -t COMPREPLY < <(compgen -W '{}' -- \"$word\"); return ;;\n",
+                     spaced(first_words()));
   for (const std::string& word : first_words()) {
     std::vector<std::string> seconds;
     for (const Command& command : commands()) {
-      if (command.row.name.rfind(word + " ", 0) == 0) seconds.push_back(command.row.name.substr(word.size() + 1));
+      if (command.row.name.rfind(word + " ", 0) == 0)
+        seconds.push_back(command.row.name.substr(word.size() + 1));
     }
     if (seconds.empty()) continue;
-    out += fmt::format("    {}) [[ -z $second ]] && {{ mapfile -t COMPREPLY < <(compgen -W '{}' -- \"$word\"); return; }} ;;\n",
-                       word, spaced(seconds));
+    out += fmt::format(
+        "    {}) [[ -z $second ]] && {{ mapfile -t COMPREPLY < <(compgen -W '{}' -- \"$word\"); return; }} "
+        ";;\n",
+        word, spaced(seconds));
   }
   out += "  esac\n";
   out += "  mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n";

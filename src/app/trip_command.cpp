@@ -20,8 +20,8 @@ base::Instant moment_of(const Arguments& arguments, const Setting& setting, cons
   throw UsageError(base::to_text(fault));
 }
 
-ExitCode answer(const Arguments& arguments, const Setting& setting, const std::function<files::Json()>& document,
-                const std::function<std::string()>& text) {
+ExitCode answer(const Arguments& arguments, const Setting& setting,
+                const std::function<files::Json()>& document, const std::function<std::string()>& text) {
   setting.out << (arguments.json ? files::export_text(document()) : text());
   return ExitCode::ok;
 }

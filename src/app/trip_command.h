@@ -19,7 +19,7 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
                    const std::function<ExitCode(const desk::PlannedTrip&)>& use);
 
 /// Writes the document with --json, else the text.
-ExitCode answer(const Arguments& arguments, const Setting& setting, const std::function<files::Json()>& document,
-                const std::function<std::string()>& text);
+ExitCode answer(const Arguments& arguments, const Setting& setting,
+                const std::function<files::Json()>& document, const std::function<std::string()>& text);
 
 }  // namespace weatherstruck::app

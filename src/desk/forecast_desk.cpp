@@ -12,11 +12,11 @@
 namespace weatherstruck::desk {
 namespace {
 
-constexpr double kFarKilometres = 50;
+constexpr double far_kilometres = 50;
 
 void note_distance(sky::Series& series, const std::string& path, const works::Site& site) {
   const double away = kilometres_between(series.latitude, series.longitude, site.latitude, site.longitude);
-  if (away <= kFarKilometres) return;
+  if (away <= far_kilometres) return;
   series.notes.push_back({"far-away", fmt::format("{} is for a place {:.0f} km from the site.", path, away)});
 }
 

@@ -11,7 +11,8 @@ namespace {
 namespace fs = std::filesystem;
 
 [[noreturn]] void refuse(const fs::path& path, std::string code, std::string found, std::string remedy) {
-  throw base::InputError(path.string(), {{std::move(code), "", std::move(found), "a job document", std::move(remedy)}});
+  throw base::InputError(path.string(),
+                         {{std::move(code), "", std::move(found), "a job document", std::move(remedy)}});
 }
 
 // No more than the reader of the document takes, and one byte to let it see that there is more.
@@ -19,12 +20,16 @@ std::string text_of(const fs::path& path) {
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (status.type() == fs::file_type::not_found) {
-    refuse(path, "no-such-file", "no such file", "Check the path; \"weatherstruck job blank\" prints a job to fill in.");
+    refuse(path, "no-such-file", "no such file",
+           "Check the path; \"weatherstruck job blank\" prints a job to fill in.");
   }
-  if (status.type() == fs::file_type::directory) refuse(path, "not-a-file", "a folder", "Name the file in it.");
+  if (status.type() == fs::file_type::directory)
+    refuse(path, "not-a-file", "a folder", "Name the file in it.");
   errno = 0;
   std::ifstream in(path, std::ios::binary);
-  if (!in) refuse(path, "unreadable", errno != 0 ? std::strerror(errno) : "cannot be opened", "Check who may read it.");
+  if (!in)
+    refuse(path, "unreadable", errno != 0 ? std::strerror(errno) : "cannot be opened",
+           "Check who may read it.");
   std::string text(files::JsonLimits::job_document().most_bytes + 1, '\0');
   in.read(text.data(), static_cast<std::streamsize>(text.size()));
   if (in.bad()) refuse(path, "unreadable", "reading stopped half way", "Try again.");
@@ -47,7 +52,8 @@ OpenJob open_job(const fs::path& path, const files::ZoneSource& zones) {
   files::JobRead read = files::read_job(text_of(path), zones);
   if (!read.job) throw JobRefused(path.string(), std::move(read.faults), std::move(read.lines));
   trade::LimitValues limits = limits_of(read.job->limits, path.string());
-  return {path.string(), std::move(*read.job), std::move(limits), std::move(read.advice), std::move(read.lines)};
+  return {path.string(), std::move(*read.job), std::move(limits), std::move(read.advice),
+          std::move(read.lines)};
 }
 
 }  // namespace weatherstruck::desk

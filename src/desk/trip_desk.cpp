@@ -12,7 +12,7 @@ namespace weatherstruck::desk {
 namespace {
 
 // A forecast older than this is told: the services whose files are read issue several a day.
-constexpr std::chrono::hours kOldForecast{24};
+constexpr std::chrono::hours old_forecast{24};
 
 base::Metres deepest_trench(const works::Job& job) {
   base::Metres deepest{0};
@@ -30,17 +30,23 @@ render::TripFacts PlannedTrip::facts() const {
 std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series, base::Instant now) {
   const auto site_time = [&](base::Instant t) { return base::day_and_time(job.site.zone.to_local(t)); };
   if (now >= job.trip.home_by) {
-    return Refusal{Refusal::Kind::trip_over,
-                   fmt::format("It is {} and the trip ended {}. Say another moment with --now, or give the job a new trip.",
-                               site_time(now), site_time(job.trip.home_by))};
+    return Refusal{
+        Refusal::Kind::trip_over,
+        fmt::format(
+            "It is {} and the trip ended {}. Say another moment with --now, or give the job a new trip.",
+            site_time(now), site_time(job.trip.home_by))};
   }
   const base::Instant from = std::max(now, job.trip.leave_home);
   if (series.empty() || series.end_time() <= from) {
     return Refusal{Refusal::Kind::forecast_over,
-                   series.empty()
-                       ? std::string("The forecast holds no hours. Fetch it again.")
-                       : fmt::format("The forecast ended {}, before {}. Fetch a newer one.", site_time(series.end_time()),
-                                     site_time(from))};
+                   series.empty() ? std::string("The forecast holds no hours. Fetch it again.")
+                                  : fmt::format("The forecast ended {}, before {}. Fetch a newer one.",
+                                                site_time(series.end_time()), site_time(from))};
+  }
+  if (series.begin_time() >= job.trip.home_by) {
+    return Refusal{Refusal::Kind::forecast_over,
+                   fmt::format("The forecast begins {}, after the trip. Fetch one for the days of the trip.",
+                               site_time(series.begin_time()))};
   }
   return std::nullopt;
 }
@@ -53,11 +59,11 @@ PlannedTrip plan_trip(OpenJob open, sky::Series series, base::Instant now) {
   const base::Zone& zone = trip.open.job.site.zone;
   const auto gone = zone.day_of(now) - zone.day_of(leave);
   if (now > leave && gone.count() > 0) {
-    trip.remarks.push_back(gone.count() == 1
-                               ? "Yesterday's work is taken as done to this plan. Look before you trust it."
-                               : "The days gone by are taken as done to this plan. Look before you trust it.");
+    trip.remarks.push_back(
+        gone.count() == 1 ? "Yesterday's work is taken as done to this plan. Look before you trust it."
+                          : "The days gone by are taken as done to this plan. Look before you trust it.");
   }
-  if (trip.series.issued && now - *trip.series.issued > kOldForecast) {
+  if (trip.series.issued && now - *trip.series.issued > old_forecast) {
     trip.remarks.push_back(fmt::format(
         "The forecast was issued {}, {} h ago.", base::day_and_time(zone.to_local(*trip.series.issued)),
         std::chrono::duration_cast<std::chrono::hours>(now - *trip.series.issued).count()));

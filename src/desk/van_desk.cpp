@@ -18,12 +18,12 @@ render::VanFacts load_van(const works::Job& job, const works::Bill& bill) {
   for (const works::Delivery& delivery : job.supplies.deliveries) {
     const trade::Material* material = trade::find_material(delivery.material);
     if (material == nullptr) continue;
-    facts.brought.push_back(
-        {std::string(material->title), render::amount(delivery.amount, material->unit),
-         "on the kerb " + base::day_and_time(job.site.zone.to_local(delivery.at))});
+    facts.brought.push_back({std::string(material->title), render::amount(delivery.amount, material->unit),
+                             "on the kerb " + base::day_and_time(job.site.zone.to_local(delivery.at))});
   }
   for (const works::TotalLine& line : bill.totals) {
-    if (line.on_site) facts.brought.push_back({line.name, render::amount(line.total, line.unit), "at the work already"});
+    if (line.on_site)
+      facts.brought.push_back({line.name, render::amount(line.total, line.unit), "at the work already"});
   }
   return facts;
 }

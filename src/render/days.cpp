@@ -17,8 +17,8 @@ namespace {
 namespace limit = trade::limit;
 using std::chrono::minutes;
 
-constexpr std::size_t kLabel = 13;
-constexpr long kMostHoursByQuarters = 16;
+constexpr std::size_t label_width = 13;
+constexpr long most_hours_by_quarters = 16;
 
 // The stretch of the clock that every day of the trip is drawn over.
 struct Strip {
@@ -41,18 +41,20 @@ Strip strip_of(const TripFacts& facts, const std::vector<TripDay>& days) {
   Strip strip;
   for (const TripDay& day : days) {
     for (const DayTask& task : day.tasks) {
-      strip.first_hour = std::min(strip.first_hour, into_day(day, task.start(), facts.job.site.zone).count() / 60);
+      strip.first_hour =
+          std::min(strip.first_hour, into_day(day, task.start(), facts.job.site.zone).count() / 60);
       strip.last_hour =
           std::max(strip.last_hour, (into_day(day, task.finish(), facts.job.site.zone).count() + 59) / 60);
     }
   }
   if (strip.first_hour >= strip.last_hour) strip = {6, 18, minutes(15)};
-  if (strip.last_hour - strip.first_hour > kMostHoursByQuarters) strip.cell = minutes(30);
+  if (strip.last_hour - strip.first_hour > most_hours_by_quarters) strip.cell = minutes(30);
   return strip;
 }
 
 bool within(const std::vector<sky::LightSpan>& spans, base::Instant at) {
-  return std::any_of(spans.begin(), spans.end(), [&](const sky::LightSpan& s) { return s.from <= at && at < s.to; });
+  return std::any_of(spans.begin(), spans.end(),
+                     [&](const sky::LightSpan& s) { return s.from <= at && at < s.to; });
 }
 
 char light_mark(const sky::DayLight& light, base::Instant at) {
@@ -122,7 +124,7 @@ std::vector<std::string> lanes_of(const TripFacts& facts, const TripDay& day, co
 }
 
 std::string labelled(std::string_view label, const std::string& marks) {
-  std::string line = base::pad(std::string("  ") + std::string(label), kLabel) + marks;
+  std::string line = base::pad(std::string("  ") + std::string(label), label_width) + marks;
   line.erase(line.find_last_not_of(' ') + 1);
   return line;
 }
@@ -171,7 +173,7 @@ void tasks_of(Page& page, const TripFacts& facts, const TripDay& day) {
 void care_of(Page& page, const TripFacts& facts, const TripDay& day) {
   const base::Zone& zone = facts.job.site.zone;
   const auto today = [&](base::Instant t) { return day.span.from <= t && t < day.span.to; };
-  constexpr std::size_t at = kLabel;
+  constexpr std::size_t at = label_width;
   bool first = true;
   const auto item = [&](std::string_view label, const std::string& words) {
     page.item(first ? "  " + std::string(label) : "", words, at);
@@ -181,19 +183,20 @@ void care_of(Page& page, const TripFacts& facts, const TripDay& day) {
     item("leave", words);
   first = true;
   for (const auto& cover : facts.plan.covers) {
-    if (!today(cover.span.from) || cover.kind == trade::CoverKind::bare || cover.kind == trade::CoverKind::canopy) {
+    if (!today(cover.span.from) || cover.kind == trade::CoverKind::bare ||
+        cover.kind == trade::CoverKind::canopy) {
       continue;
     }
-    item("cover", fmt::format("{} {}: {}{}", quarter(zone.to_local(cover.span.from)), spoken(cover.title),
-                              trade::row_for(cover.kind).title,
-                              cover.stays_on ? ", stays on after the trip" : ""));
+    item("cover",
+         fmt::format("{} {}: {}{}", quarter(zone.to_local(cover.span.from)), spoken(cover.title),
+                     trade::row_for(cover.kind).title, cover.stays_on ? ", stays on after the trip" : ""));
   }
   first = true;
   for (const auto& sitting : facts.plan.canopy) {
     if (!today(sitting.pitch_from)) continue;
-    item("canopy", fmt::format("pitch {} over the {}, down by {}", quarter(zone.to_local(sitting.pitch_from)),
-                               spoken(sitting.part),
-                               quarter_from(day.day, zone.to_local(sitting.struck_by))));
+    item("canopy",
+         fmt::format("pitch {} over the {}, down by {}", quarter(zone.to_local(sitting.pitch_from)),
+                     spoken(sitting.part), quarter_from(day.day, zone.to_local(sitting.struck_by))));
   }
 }
 
@@ -207,21 +210,22 @@ void ending(Page& page, const TripFacts& facts) {
     const std::string arrives =
         base::day_name(home_zone.day_of(*plan.home)) + ' ' + quarter(home_zone.to_local(*plan.home));
     const bool late = plan.in_hand.count() < 0;
-    page.item("Home", fmt::format("about {}; promised {}: {} {}", arrives, promise,
-                                  duration(late ? -plan.in_hand : plan.in_hand), late ? "late" : "in hand"),
-              kLabel);
+    page.item("Home",
+              fmt::format("about {}; promised {}: {} {}", arrives, promise,
+                          duration(late ? -plan.in_hand : plan.in_hand), late ? "late" : "in hand"),
+              label_width);
   } else {
-    page.item("Home", fmt::format("no way found to be home; promised {}", promise), kLabel);
+    page.item("Home", fmt::format("no way found to be home; promised {}", promise), label_width);
   }
   bool first = true;
   for (const works::Name& name : plan.left_out) {
     const works::Task* task = facts.list.find(name);
-    page.item(first ? "Left out" : "", task != nullptr ? task->title : name, kLabel);
+    page.item(first ? "Left out" : "", task != nullptr ? task->title : name, label_width);
     first = false;
   }
   first = true;
   const auto taken = [&](const std::string& words) {
-    page.item(first ? "Taken so" : "", words, kLabel);
+    page.item(first ? "Taken so" : "", words, label_width);
     first = false;
   };
   for (const std::string& words : plan.assumptions)
@@ -235,7 +239,8 @@ void ending(Page& page, const TripFacts& facts) {
 
 }  // namespace
 
-std::vector<std::string> course_of(const TripFacts& facts, const std::vector<TripDay>& days, std::size_t day) {
+std::vector<std::string> course_of(const TripFacts& facts, const std::vector<TripDay>& days,
+                                   std::size_t day) {
   return draw(facts, days.at(day), strip_of(facts, days));
 }
 
@@ -267,11 +272,13 @@ std::string days_sheet(const TripFacts& facts, Ink ink) {
   }
   ending(page, facts);
   page.gap();
-  page.text(fmt::format(
-      "Each mark is {} minutes. Light: blank dark, : half light, . day. Weather: r wet, R too wet for facework, "
-      "f frost, w gusts too strong for the canopy, ? not given. Work: a letter begins a task, = goes on with it, "
-      "^ under the canopy, o under lights. / something fresh is left alone.",
-      strip.cell.count()));
+  page.text(
+      fmt::format("Each mark is {} minutes. Light: blank dark, : half light, . day. Weather: r wet, R too "
+                  "wet for facework, "
+                  "f frost, w gusts too strong for the canopy, ? not given. Work: a letter begins a task, = "
+                  "goes on with it, "
+                  "^ under the canopy, o under lights. / something fresh is left alone.",
+                  strip.cell.count()));
   return page.str();
 }
 

@@ -46,7 +46,8 @@ std::string fault_list(const std::string& source, const base::Faults& faults, co
   Page page;
   entries(page, faults, line_of);
   page.gap();
-  page.text(fmt::format("{}: {}, nothing done.", source, count_of(static_cast<long>(faults.size()), "fault")));
+  page.text(
+      fmt::format("{}: {}, nothing done.", source, count_of(static_cast<long>(faults.size()), "fault")));
   return page.str();
 }
 

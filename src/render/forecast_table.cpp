@@ -14,7 +14,7 @@ namespace {
 
 using std::chrono::hours;
 
-constexpr hours kStep{3};
+constexpr hours step{3};
 
 // How the values of a line came to be, where the source did not give them itself.
 std::string marks(const WeatherSum& sum) {
@@ -80,7 +80,8 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
 
   // Whole local steps of three hours, from the later of leaving and now to the promise.
   const base::Instant leave = job.trip.leave_home;
-  const base::Instant first = std::max(now > leave && now < job.trip.home_by ? now : leave, series.begin_time());
+  const base::Instant first =
+      std::max(now > leave && now < job.trip.home_by ? now : leave, series.begin_time());
   const base::Instant last = std::min(job.trip.home_by, series.end_time());
   if (first >= last) {
     page.gap();
@@ -91,7 +92,8 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
   }
   const bool chances = std::any_of(series.hours.begin(), series.hours.end(),
                                    [](const sky::Hour& hour) { return hour.rain_chance.has_value(); });
-  std::vector<Table::Column> columns{{"", Table::Kind::left}, {"air", Table::Kind::right}, {"rain", Table::Kind::right}};
+  std::vector<Table::Column> columns{
+      {"", Table::Kind::left}, {"air", Table::Kind::right}, {"rain", Table::Kind::right}};
   if (chances) columns.push_back({"chance", Table::Kind::right});
   for (const char* title : {"wind", "gust", "cloud"})
     columns.push_back({title, Table::Kind::right});
@@ -100,8 +102,8 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
   Table table(columns);
   std::string met;
   base::LocalDay shown{};
-  for (base::Instant at = zone.start_of(zone.day_of(first)); at < last; at += kStep) {
-    const programme::Span span{at, at + kStep};
+  for (base::Instant at = zone.start_of(zone.day_of(first)); at < last; at += step) {
+    const programme::Span span{at, at + step};
     if (span.to <= first) continue;
     const base::LocalTime local = zone.to_local(at);
     const base::LocalDay day = zone.day_of(at);
@@ -110,12 +112,14 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
     met += mark;
     if (day != shown) table.section(base::day_name(day));
     shown = day;
-    const std::string end = base::clock_time(local + kStep).substr(0, 2);
-    std::vector<std::string> cells{"  " + base::clock_time(local).substr(0, 2) + '-' + (end == "00" ? "24" : end),
-                                   sum.low ? temperatures(*sum.low, *sum.high, units) : "-", rain_cell(sum, units)};
+    const std::string end = base::clock_time(local + step).substr(0, 2);
+    std::vector<std::string> cells{
+        "  " + base::clock_time(local).substr(0, 2) + '-' + (end == "00" ? "24" : end),
+        sum.low ? temperatures(*sum.low, *sum.high, units) : "-", rain_cell(sum, units)};
     if (chances) cells.push_back(fraction(sum.chance));
-    cells.insert(cells.end(), {sum.wind ? wind_number(*sum.wind) : "-", sum.gust ? wind_number(*sum.gust) : "-",
-                               fraction(sum.cloud), mark, stopped_work(sum, limits)});
+    cells.insert(cells.end(),
+                 {sum.wind ? wind_number(*sum.wind) : "-", sum.gust ? wind_number(*sum.gust) : "-",
+                  fraction(sum.cloud), mark, stopped_work(sum, limits)});
     table.add(std::move(cells));
   }
   page.gap();

@@ -61,18 +61,20 @@ std::string light_table(const works::Job& job, const std::vector<LightDay>& days
   for (const LightDay& day : days) {
     const base::Zone& zone = job.site.zone;
     table.add({base::day_name(day.day), event(day.light.civil, day.light.dawn(), zone),
-               event(day.light.sun, day.light.sunrise(), zone), event(day.light.sun, day.light.sunset(), zone),
-               event(day.light.civil, day.light.dusk(), zone), duration_minutes(day.working)});
+               event(day.light.sun, day.light.sunrise(), zone),
+               event(day.light.sun, day.light.sunset(), zone), event(day.light.civil, day.light.dusk(), zone),
+               duration_minutes(day.working)});
   }
   page.table(table);
   page.gap();
   const auto& hours = job.trip.working_day;
   const base::LocalDay any{};
-  page.text("First and last light are civil dawn and dusk. The last column is what falls within the working day, " +
-            base::clock_time(base::LocalTime(any) + hours.from) + " to " +
-            (hours.to >= std::chrono::hours(24) ? std::string("24:00")
-                                                : base::clock_time(base::LocalTime(any) + hours.to)) +
-            ". A hill or trees beside the site take from it; so does thick cloud.");
+  page.text(
+      "First and last light are civil dawn and dusk. The last column is what falls within the working day, " +
+      base::clock_time(base::LocalTime(any) + hours.from) + " to " +
+      (hours.to >= std::chrono::hours(24) ? std::string("24:00")
+                                          : base::clock_time(base::LocalTime(any) + hours.to)) +
+      ". A hill or trees beside the site take from it; so does thick cloud.");
   return page.str();
 }
 

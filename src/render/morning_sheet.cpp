@@ -20,10 +20,11 @@ namespace {
 namespace limit = trade::limit;
 using trade::Operation;
 
-constexpr std::size_t kLabel = 13;
+constexpr std::size_t label_width = 13;
 
 bool lays_bricks(Operation operation) {
-  return operation == Operation::lay_below || operation == Operation::lay_facing || operation == Operation::lay_common;
+  return operation == Operation::lay_below || operation == Operation::lay_facing ||
+         operation == Operation::lay_common;
 }
 
 // Mortar from the sand it takes; plates, copings and joints count too, concrete and sub-base do not.
@@ -62,21 +63,24 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-// Deeds at the same quarter of an hour and of the same kind become one line.
+// Deeds of one kind become one line, in the order of their first.
 void deeds(Page& page, std::string_view label, std::vector<Deed> list, const base::Zone& zone) {
   std::stable_sort(list.begin(), list.end(), [](const Deed& a, const Deed& b) { return a.at < b.at; });
+  std::vector<std::string> kinds;
+  for (const Deed& deed : list) {
+    if (std::find(kinds.begin(), kinds.end(), deed.what) == kinds.end()) kinds.push_back(deed.what);
+  }
   bool first = true;
-  std::vector<bool> done(list.size(), false);
-  for (std::size_t i = 0; i < list.size(); ++i) {
-    if (done[i]) continue;
-    const std::string clock = quarter(zone.to_local(list[i].at));
-    std::vector<std::string> things;
-    for (std::size_t k = i; k < list.size(); ++k) {
-      if (done[k] || list[k].what != list[i].what || quarter(zone.to_local(list[k].at)) != clock) continue;
-      done[k] = true;
-      if (std::find(things.begin(), things.end(), list[k].on) == things.end()) things.push_back(list[k].on);
+  for (const std::string& kind : kinds) {
+    std::vector<std::string> at;
+    std::string clock;
+    for (const Deed& deed : list) {
+      if (deed.what != kind) continue;
+      const std::string when = quarter(zone.to_local(deed.at));
+      at.push_back(when == clock ? deed.on : fmt::format("{} {}", when, deed.on));
+      clock = when;
     }
-    page.item(first ? label : "", fmt::format("{} {} {}", clock, list[i].what, joined(things)), kLabel);
+    page.item(first ? label : "", fmt::format("{} {}", kind, joined(at)), label_width);
     first = false;
   }
 }
@@ -120,33 +124,37 @@ class Sheet {
     const LightDay light = light_day(job, day_.day);
     using State = sky::LightBand::State;
     if (light.light.civil.state == State::rises_or_sets && light.light.dawn() && light.light.dusk()) {
-      std::string words = fmt::format("{} to {}", quarter(local(*light.light.dawn())), quarter(local(*light.light.dusk())));
+      std::string words =
+          fmt::format("{} to {}", quarter(local(*light.light.dawn())), quarter(local(*light.light.dusk())));
       if (light.light.sunrise() && light.light.sunset()) {
         words += fmt::format(", sun {} to {}", quarter(local(*light.light.sunrise())),
                              quarter(local(*light.light.sunset())));
       }
-      page_.item("Light", words, kLabel);
+      page_.item("Light", words, label_width);
     } else {
-      page_.item("Light", light.light.civil.state == State::always ? "all day and night" : "none all day", kLabel);
+      page_.item("Light", light.light.civil.state == State::always ? "all day and night" : "none all day",
+                 label_width);
     }
-    const programme::Span working{zone.to_instant_earliest(base::LocalTime(day_.day) + job.trip.working_day.from),
-                                  zone.to_instant_earliest(base::LocalTime(day_.day) + job.trip.working_day.to)};
-    page_.item("Weather", weather_line(facts_.series, working, zone, units), kLabel);
+    const programme::Span working{
+        zone.to_instant_earliest(base::LocalTime(day_.day) + job.trip.working_day.from),
+        zone.to_instant_earliest(base::LocalTime(day_.day) + job.trip.working_day.to)};
+    page_.item("Weather", weather_line(facts_.series, working, zone, units), label_width);
     const base::LocalDay next = day_.day + std::chrono::days(1);
-    const programme::Span night{working.to, zone.to_instant_earliest(base::LocalTime(next) + job.trip.working_day.from)};
+    const programme::Span night{working.to,
+                                zone.to_instant_earliest(base::LocalTime(next) + job.trip.working_day.from)};
     const WeatherSum sum = sum_up(facts_.series, night);
     if (day_.number < static_cast<int>(days_.size()) && sum.low) {
       std::string words = fmt::format("down to {}", temperature(*sum.low, units));
       if (sum.low->value() <= 0) words += ", frost";
       if (sum.rain && sum.rain->value() > 0) words += ", rain " + rain(*sum.rain, units);
       if (sum.gust) words += ", gusts " + wind(*sum.gust);
-      page_.item("Tonight", words, kLabel);
+      page_.item("Tonight", words, label_width);
     }
   }
 
   void tasks() {
     if (day_.tasks.empty()) {
-      page_.item("To do", "nothing planned today", kLabel);
+      page_.item("To do", "nothing planned today", label_width);
       return;
     }
     Table table({{"", Table::Kind::left}, {"", Table::Kind::left}, {"", Table::Kind::wrapped}});
@@ -158,7 +166,7 @@ class Sheet {
   void alone() {
     bool first = true;
     for (const std::string& words : left_alone(facts_, day_, false)) {
-      page_.item(first ? "Leave" : "", words, kLabel);
+      page_.item(first ? "Leave" : "", words, label_width);
       first = false;
     }
   }
@@ -169,9 +177,10 @@ class Sheet {
       if (cover.kind == trade::CoverKind::bare || cover.kind == trade::CoverKind::canopy) continue;
       const std::string title(trade::row_for(cover.kind).title);
       if (today(cover.span.from)) {
-        list.push_back({cover.span.from, title + " over", spoken(cover.title)});
+        list.push_back({cover.span.from, title + " on:", spoken(cover.title)});
       }
-      if (today(cover.span.to) && !cover.stays_on) list.push_back({cover.span.to, title + " off", spoken(cover.title)});
+      if (today(cover.span.to) && !cover.stays_on)
+        list.push_back({cover.span.to, title + " off:", spoken(cover.title)});
     }
     deeds(page_, "Cover", std::move(list), facts_.job.site.zone);
   }
@@ -180,11 +189,11 @@ class Sheet {
     bool first = true;
     for (const auto& sitting : facts_.plan.canopy) {
       if (!today(sitting.pitch_from) && !today(sitting.struck_by)) continue;
-      page_.item(first ? "Canopy" : "",
-                 fmt::format("{} up over the {}, down by {}", quarter_from(day_.day, local(sitting.pitch_from)),
-                             spoken(sitting.part),
-                             quarter_from(day_.day, local(sitting.struck_by))),
-                 kLabel);
+      page_.item(
+          first ? "Canopy" : "",
+          fmt::format("{} up over the {}, down by {}", quarter_from(day_.day, local(sitting.pitch_from)),
+                      spoken(sitting.part), quarter_from(day_.day, local(sitting.struck_by))),
+          label_width);
       first = false;
     }
   }
@@ -218,28 +227,31 @@ class Sheet {
     if (stops.empty()) return;
     std::string words;
     for (const Stop& stop : stops) {
-      words += fmt::format("{}{} mm in an hour stops {}", words.empty() ? "" : "; ", base::plain_number(stop.rate, 1),
-                           stop.letters);
+      words += fmt::format("{}{} mm in an hour stops {}", words.empty() ? "" : "; ",
+                           base::plain_number(stop.rate, 1), stop.letters);
     }
     if (!goes_on.empty()) words += "; " + goes_on + " can go on";
-    page_.item("If it rains", words + ". Cover what is fresh first.", kLabel);
+    page_.item("If it rains", words + ". Cover what is fresh first.", label_width);
   }
 
   void needs() {
     const DayNeeds needs = needs_of(facts_, day_);
     std::vector<std::string> words;
     for (const DayNeeds::Line& line : needs.bricks) {
-      words.push_back(fmt::format("{} {}", whole(std::ceil(line.amount)), trade::material(line.material).title));
+      words.push_back(
+          fmt::format("{} {}", whole(std::ceil(line.amount)), trade::material(line.material).title));
     }
-    if (needs.concrete.value() > 0) words.push_back(mixes_of(needs.concrete, facts_.job.kit.mixer) + " of concrete");
-    if (needs.mortar.value() > 0) words.push_back(mixes_of(needs.mortar, facts_.job.kit.mixer) + " of mortar");
+    if (needs.concrete.value() > 0)
+      words.push_back(mixes_of(needs.concrete, facts_.job.kit.mixer) + " of concrete");
+    if (needs.mortar.value() > 0)
+      words.push_back(mixes_of(needs.mortar, facts_.job.kit.mixer) + " of mortar");
     for (const DayNeeds::Line& line : needs.other) {
       if (line.material != "cement") continue;
       const double bags = line.amount / trade::cement_bag.value();
       words.push_back(bags < 0.95 ? std::string("part of a bag of cement")
                                   : count_of(std::lround(std::ceil(bags - 0.05)), "bag") + " of cement");
     }
-    if (!words.empty()) page_.item("Needs", joined(words), kLabel);
+    if (!words.empty()) page_.item("Needs", joined(words), label_width);
   }
 
   void tonight() {
@@ -255,7 +267,7 @@ class Sheet {
     std::string words;
     if (!done.empty()) words = done + " done";
     if (!parts.empty()) words += (words.empty() ? "" : "; ") + joined(parts);
-    if (!words.empty()) page_.item("By tonight", words, kLabel);
+    if (!words.empty()) page_.item("By tonight", words, label_width);
   }
 
   void course() {
@@ -264,21 +276,23 @@ class Sheet {
     const std::string promise = base::day_and_time(home.to_local(facts_.job.trip.home_by));
     if (plan.home) {
       const bool late = plan.in_hand.count() < 0;
-      page_.item("In hand",
-                 fmt::format("{}{}: home about {} {}, promised {}", duration(late ? -plan.in_hand : plan.in_hand),
-                             late ? " late" : "", base::day_name(home.day_of(*plan.home)),
-                             quarter(home.to_local(*plan.home)), promise),
-                 kLabel);
+      page_.item(
+          "In hand",
+          fmt::format("{}{}: home about {} {}, promised {}", duration(late ? -plan.in_hand : plan.in_hand),
+                      late ? " late" : "", base::day_name(home.day_of(*plan.home)),
+                      quarter(home.to_local(*plan.home)), promise),
+          label_width);
     } else {
-      page_.item("In hand", "nothing: no way found to be home by " + promise, kLabel);
+      page_.item("In hand", "nothing: no way found to be home by " + promise, label_width);
     }
     if (!plan.left_out.empty()) {
-      page_.item("Left out", fmt::format("{}, see the plan", count_of(static_cast<long>(plan.left_out.size()), "task")),
-                 kLabel);
+      page_.item("Left out",
+                 fmt::format("{}, see the plan", count_of(static_cast<long>(plan.left_out.size()), "task")),
+                 label_width);
     }
     bool first = true;
     for (const std::string& remark : facts_.remarks) {
-      page_.item(first ? "Mind" : "", remark, kLabel);
+      page_.item(first ? "Mind" : "", remark, label_width);
       first = false;
     }
   }
@@ -286,7 +300,7 @@ class Sheet {
   void cautions() {
     bool first = true;
     for (const trade::CautionRow* row : morning_.cautions) {
-      page_.item(first ? "Caution" : "", row->text, kLabel);
+      page_.item(first ? "Caution" : "", row->text, label_width);
       first = false;
     }
   }
@@ -303,7 +317,8 @@ class Sheet {
 DayNeeds needs_of(const TripFacts& facts, const TripDay& day) {
   DayNeeds needs;
   const auto add = [](std::vector<DayNeeds::Line>& lines, const std::string& material, double amount) {
-    const auto line = std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.material == material; });
+    const auto line =
+        std::find_if(lines.begin(), lines.end(), [&](const auto& l) { return l.material == material; });
     if (line == lines.end()) {
       lines.push_back({material, amount});
     } else {
@@ -319,7 +334,8 @@ DayNeeds needs_of(const TripFacts& facts, const TripDay& day) {
       add(is_brick(*row) ? needs.bricks : needs.other, draw.material, draw.amount * task.share);
     }
     if (work.operation == Operation::pour) {
-      needs.concrete += base::CubicMetres(work.amount * task.share * (1.0 + facts.job.practice.concrete_waste));
+      needs.concrete +=
+          base::CubicMetres(work.amount * task.share * (1.0 + facts.job.practice.concrete_waste));
     }
     needs.mortar += mortar_in(facts, work, task.share);
   }

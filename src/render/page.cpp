@@ -8,9 +8,9 @@
 namespace weatherstruck::render {
 namespace {
 
-constexpr std::size_t kGap = 2;
+constexpr std::size_t gap_width = 2;
 // A wrapped column is never squeezed below this; the line then runs over rather than read as a ribbon.
-constexpr std::size_t kLeastWrapped = 12;
+constexpr std::size_t least_wrapped = 12;
 
 std::string trimmed(std::string line) {
   line.erase(line.find_last_not_of(' ') + 1);
@@ -22,7 +22,8 @@ std::string trimmed(std::string line) {
 Table::Table(std::vector<Column> columns) : columns_(std::move(columns)) {}
 
 void Table::add(std::vector<std::string> cells) {
-  if (cells.size() != columns_.size()) throw std::invalid_argument("a table row needs a cell for each column");
+  if (cells.size() != columns_.size())
+    throw std::invalid_argument("a table row needs a cell for each column");
   rows_.push_back({std::move(cells), false});
 }
 
@@ -32,7 +33,8 @@ void Table::section(std::string text) {
 
 std::vector<std::string> Table::lines(std::size_t width) const {
   std::vector<Row> all = rows_;
-  const bool titled = std::any_of(columns_.begin(), columns_.end(), [](const Column& c) { return !c.title.empty(); });
+  const bool titled =
+      std::any_of(columns_.begin(), columns_.end(), [](const Column& c) { return !c.title.empty(); });
   if (titled) {
     std::vector<std::string> titles;
     for (const Column& column : columns_)
@@ -44,13 +46,13 @@ std::vector<std::string> Table::lines(std::size_t width) const {
     for (std::size_t i = 0; i < row.cells.size() && !row.section; ++i)
       widths[i] = std::max(widths[i], base::display_width(row.cells[i]));
   }
-  std::size_t taken = columns_.empty() ? 0 : kGap * (columns_.size() - 1);
+  std::size_t taken = columns_.empty() ? 0 : gap_width * (columns_.size() - 1);
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     if (columns_[i].kind != Kind::wrapped) taken += widths[i];
   }
   for (std::size_t i = 0; i < columns_.size(); ++i) {
     if (columns_[i].kind != Kind::wrapped) continue;
-    const std::size_t room = width > taken + kLeastWrapped ? width - taken : kLeastWrapped;
+    const std::size_t room = width > taken + least_wrapped ? width - taken : least_wrapped;
     widths[i] = std::min(widths[i], room);
   }
 
@@ -73,9 +75,10 @@ std::vector<std::string> Table::lines(std::size_t width) const {
     for (std::size_t k = 0; k < height; ++k) {
       std::string line;
       for (std::size_t i = 0; i < row.size(); ++i) {
-        if (i > 0) line.append(kGap, ' ');
+        if (i > 0) line.append(gap_width, ' ');
         const std::string cell = k < cells[i].size() ? cells[i][k] : std::string();
-        line += columns_[i].kind == Kind::right ? base::align_right(cell, widths[i]) : base::pad(cell, widths[i]);
+        line +=
+            columns_[i].kind == Kind::right ? base::align_right(cell, widths[i]) : base::pad(cell, widths[i]);
       }
       out.push_back(trimmed(std::move(line)));
     }
@@ -91,10 +94,10 @@ std::string Page::strong(std::string_view text) const {
 void Page::title(std::string_view left, std::string_view right) {
   const std::size_t used = base::display_width(left) + base::display_width(right);
   if (right.empty()) {
-    for (const std::string& line : base::wrap(left, kPageWidth))
+    for (const std::string& line : base::wrap(left, page_width))
       text_ += strong(line) + '\n';
-  } else if (used + kGap <= kPageWidth) {
-    text_ += strong(left) + std::string(kPageWidth - used, ' ') + std::string(right) + '\n';
+  } else if (used + gap_width <= page_width) {
+    text_ += strong(left) + std::string(page_width - used, ' ') + std::string(right) + '\n';
   } else {
     title(left);
     text(right);
@@ -108,7 +111,7 @@ void Page::heading(std::string_view text) {
 
 void Page::text(std::string_view words, std::size_t indent) {
   if (words.empty()) return;
-  for (const std::string& line : base::wrap(words, kPageWidth - indent))
+  for (const std::string& line : base::wrap(words, page_width - indent))
     text_ += trimmed(std::string(indent, ' ') + line) + '\n';
 }
 
@@ -116,14 +119,14 @@ void Page::item(std::string_view label, std::string_view words, std::size_t at) 
   std::string head = base::pad(label, at);
   if (base::display_width(head) > at) head += ' ';
   bool first = true;
-  for (const std::string& line : base::wrap(words, kPageWidth - std::max(at, base::display_width(head)))) {
+  for (const std::string& line : base::wrap(words, page_width - std::max(at, base::display_width(head)))) {
     text_ += trimmed((first ? head : std::string(base::display_width(head), ' ')) + line) + '\n';
     first = false;
   }
 }
 
 void Page::table(const Table& table, std::size_t indent) {
-  for (const std::string& line : table.lines(kPageWidth - indent))
+  for (const std::string& line : table.lines(page_width - indent))
     text_ += trimmed(std::string(indent, ' ') + line) + '\n';
 }
 

@@ -70,8 +70,9 @@ void soil(Page& page, const works::Job& job, const works::Bill& bill) {
   table.add({"dug, loose", cubic(bill.dug_loose), ""});
   table.add({"kept for filling", cubic(bill.soil_kept), ""});
   const double barrows = job.kit.barrow.value() > 0 ? bill.soil_away.value() / job.kit.barrow.value() : 0;
-  table.add({"to be got rid of", cubic(bill.soil_away),
-             barrows > 0 ? fmt::format("about {}", count_of(std::lround(std::ceil(barrows)), "barrow")) : ""});
+  table.add(
+      {"to be got rid of", cubic(bill.soil_away),
+       barrows > 0 ? fmt::format("about {}", count_of(std::lround(std::ceil(barrows)), "barrow")) : ""});
   page.table(table);
 }
 
@@ -110,7 +111,8 @@ std::string amount(double value, std::string_view unit) {
 std::string purchase(double count, std::string_view pack) {
   if (pack == "each") return whole(count);
   // A symbol takes no plural, and may be bought by halves.
-  if (pack == "m" || pack == "m2" || pack == "m3") return fmt::format("{} {}", base::plain_number(count, 1), pack);
+  if (pack == "m" || pack == "m2" || pack == "m3")
+    return fmt::format("{} {}", base::plain_number(count, 1), pack);
   return packs(std::lround(count), pack);
 }
 

@@ -15,8 +15,8 @@ using std::chrono::days;
 using std::chrono::minutes;
 using std::chrono::seconds;
 
-constexpr double kMphPerMetreASecond = 3600.0 / 1609.344;  // international mile of 1,609.344 m
-constexpr double kMillimetresPerInch = 25.4;
+constexpr double mph_per_metre_a_second = 3600.0 / 1609.344;  // international mile of 1,609.344 m
+constexpr double millimetres_per_inch = 25.4;
 
 long rounded(double value) {
   return std::lround(value);
@@ -50,12 +50,12 @@ std::string temperatures(base::Celsius low, base::Celsius high, Units units) {
 }
 
 std::string rain(base::Millimetres depth, Units units) {
-  if (units == Units::us) return fmt::format("{:.2f} in", depth.value() / kMillimetresPerInch);
+  if (units == Units::us) return fmt::format("{:.2f} in", depth.value() / millimetres_per_inch);
   return fmt::format("{:.1f} mm", depth.value());
 }
 
 std::string wind_number(base::MetresPerSecond speed) {
-  return fmt::format("{}", rounded(speed.value() * kMphPerMetreASecond));
+  return fmt::format("{}", rounded(speed.value() * mph_per_metre_a_second));
 }
 
 std::string wind(base::MetresPerSecond speed) {
@@ -86,13 +86,13 @@ std::string count_of(long count, std::string_view word) {
 
 base::LocalTime to_quarter(base::LocalTime t) {
   constexpr minutes step(15);
-  return base::LocalTime(std::chrono::floor<std::chrono::duration<long, std::ratio<900>>>(
-      t.time_since_epoch() + step / 2));
+  return base::LocalTime(
+      std::chrono::floor<std::chrono::duration<long, std::ratio<900>>>(t.time_since_epoch() + step / 2));
 }
 
 base::LocalTime to_half_hour_up(base::LocalTime t) {
-  return base::LocalTime(std::chrono::ceil<std::chrono::duration<long, std::ratio<1800>>>(
-      t.time_since_epoch() - minutes(1)));
+  return base::LocalTime(
+      std::chrono::ceil<std::chrono::duration<long, std::ratio<1800>>>(t.time_since_epoch() - minutes(1)));
 }
 
 std::string quarter(base::LocalTime t) {
@@ -110,7 +110,7 @@ std::string quarter_from(base::LocalDay today, base::LocalTime t) {
 std::string about(base::LocalDay today, base::LocalTime t) {
   const base::LocalTime shown = to_half_hour_up(t);
   const auto away = date_of(shown) - today;
-  const std::string clock = "about " + base::clock_time(shown);
+  std::string clock = "about " + base::clock_time(shown);
   if (away == days(0)) return clock;
   if (away == days(1)) return clock + " tomorrow";
   if (away > days(1) && away < days(7)) return clock + " on " + weekday(date_of(shown));
@@ -127,6 +127,10 @@ std::string duration_minutes(seconds length) {
 std::string duration(seconds length) {
   const long quarters = rounded(static_cast<double>(length.count()) / 900.0);
   if (quarters <= 0) return "a few minutes";
+  if (length >= days(1)) {
+    const long all = std::chrono::round<std::chrono::hours>(length).count();
+    return count_of(all / 24, "day") + (all % 24 > 0 ? fmt::format(" {} h", all % 24) : "");
+  }
   return duration_minutes(minutes(15 * quarters));
 }
 

@@ -16,10 +16,10 @@ using programme::PlannedRun;
 using programme::PlannedTask;
 using programme::Span;
 
-constexpr std::string_view kLetters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
+constexpr std::string_view letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
 char letter_at(std::size_t position) {
-  return position < kLetters.size() ? kLetters[position] : '+';
+  return position < letters.size() ? letters[position] : '+';
 }
 
 // The part of a run that falls on a day, its share by time.
@@ -28,7 +28,8 @@ PlannedRun clipped(const PlannedRun& run, Span day) {
   part.span = {std::max(run.span.from, day.from), std::min(run.span.to, day.to)};
   const auto whole = (run.span.to - run.span.from).count();
   if (whole > 0) {
-    part.share = run.share * static_cast<double>((part.span.to - part.span.from).count()) / static_cast<double>(whole);
+    part.share =
+        run.share * static_cast<double>((part.span.to - part.span.from).count()) / static_cast<double>(whole);
   }
   if (part.span.to < run.span.to) part.courses_after = 0;
   return part;
@@ -120,7 +121,8 @@ std::vector<std::string> hours_of(const TripFacts& facts, const DayTask& task) {
   std::vector<Stretch> stretches;
   for (const PlannedRun& run : task.runs) {
     const base::LocalTime from = to_quarter(zone.to_local(run.span.from));
-    const base::LocalTime to = std::max(to_quarter(zone.to_local(run.span.to)), from + std::chrono::minutes(15));
+    const base::LocalTime to =
+        std::max(to_quarter(zone.to_local(run.span.to)), from + std::chrono::minutes(15));
     if (!stretches.empty() && from <= stretches.back().to) {
       stretches.back().to = std::max(stretches.back().to, to);
     } else {
@@ -175,7 +177,8 @@ std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, 
     auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& k) { return k.then == then; });
     if (kind == kinds.end()) kind = kinds.insert(kinds.end(), Kind{then, {}});
     const std::string when = about(day.day, zone.to_local(wait.span.to));
-    auto line = std::find_if(kind->lines.begin(), kind->lines.end(), [&](const Until& u) { return u.when == when; });
+    auto line =
+        std::find_if(kind->lines.begin(), kind->lines.end(), [&](const Until& u) { return u.when == when; });
     if (line == kind->lines.end()) line = kind->lines.insert(kind->lines.end(), Until{when, {}});
     const std::string what = spoken(wait.what);
     if (std::find(line->what.begin(), line->what.end(), what) == line->what.end()) line->what.push_back(what);
@@ -209,7 +212,6 @@ std::string_view test_for(works::Wait wait) {
       return "a boot heel leaves no mark";
     case works::Wait::mortar_to_point:
       return "a thumb leaves no print";
-    case works::Wait::mortar_to_plate:
     case works::Wait::plate_to_strap:
       return "joints too hard for a thumbnail";
     case works::Wait::bed_to_grout:

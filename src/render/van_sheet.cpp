@@ -45,8 +45,8 @@ std::string van_sheet(const VanFacts& facts, Ink ink) {
     for (const measure::VanLoad::Piece& piece : load.pieces) {
       const measure::VanItem& item = facts.items[piece.item];
       const double part = static_cast<double>(piece.units) / static_cast<double>(item.units);
-      table.add({item.name, pieces(piece.units, item.units), mass(item.mass * part),
-                 room_of(item.volume * part)});
+      table.add(
+          {item.name, pieces(piece.units, item.units), mass(item.mass * part), room_of(item.volume * part)});
     }
     page.table(table);
     page.gap();
@@ -63,10 +63,11 @@ std::string van_sheet(const VanFacts& facts, Ink ink) {
     if (facts.plan.over_volume.value() > 0) {
       over += (over.empty() ? "" : " and ") + room_of(facts.plan.over_volume) + " too much room";
     }
-    page.text(fmt::format("It does not go in one load: {} for it. {}", over,
-                          facts.merchant ? "Have the heaviest delivered, or buy it from the merchant by the site."
-                                         : "Have the heaviest delivered."),
-              0);
+    page.text(
+        fmt::format("It does not go in one load: {} for it. {}", over,
+                    facts.merchant ? "Have the heaviest delivered, or buy it from the merchant by the site."
+                                   : "Have the heaviest delivered."),
+        0);
   }
   if (!facts.brought.empty()) {
     page.heading("Not in the van");

@@ -50,7 +50,8 @@ bool too_cold(const trade::OperationRow& row, base::Celsius low, const trade::Li
   return false;
 }
 
-bool too_wet(const trade::OperationRow& row, base::Millimetres in_one_hour, const trade::LimitValues& limits) {
+bool too_wet(const trade::OperationRow& row, base::Millimetres in_one_hour,
+             const trade::LimitValues& limits) {
   return !row.rain_stop.empty() && in_one_hour.value() >= limits.at(row.rain_stop);
 }
 
@@ -67,7 +68,8 @@ std::vector<Wet> wet_stretches(const sky::Series& series, programme::Span span) 
     if (hour.start + hours(1) <= span.from || hour.start >= span.to) continue;
     if (!hour.rain || hour.rain->value.value() <= 0) continue;
     // One dry hour between two wet ones is no break that anybody plans by.
-    if (out.empty() || hour.start - out.back().to > hours(1)) out.push_back({hour.start, hour.start, base::Millimetres(0)});
+    if (out.empty() || hour.start - out.back().to > hours(1))
+      out.push_back({hour.start, hour.start, base::Millimetres(0)});
     out.back().to = hour.start + hours(1);
     out.back().depth += hour.rain->value;
   }
@@ -91,7 +93,8 @@ std::string rain_words(std::vector<Wet> wet, const base::Zone& zone, Units units
   std::string words = "rain ";
   for (std::size_t i = 0; i < wet.size(); ++i) {
     if (i > 0) words += ", ";
-    words += fmt::format("{}-{} {}", clock_of(wet[i].from, zone), clock_of(wet[i].to, zone), rain(wet[i].depth, units));
+    words += fmt::format("{}-{} {}", clock_of(wet[i].from, zone), clock_of(wet[i].to, zone),
+                         rain(wet[i].depth, units));
   }
   if (more) words += ", and showers";
   return words;
@@ -145,7 +148,8 @@ std::string stopped_work(const WeatherSum& sum, const trade::LimitValues& limits
   std::string running;
   for (const Group& group : groups) {
     const trade::OperationRow& row = trade::row_for(group.operation);
-    if ((sum.heaviest && too_wet(row, *sum.heaviest, limits)) || (sum.low && too_cold(row, *sum.low, limits))) {
+    if ((sum.heaviest && too_wet(row, *sum.heaviest, limits)) ||
+        (sum.low && too_cold(row, *sum.low, limits))) {
       words.emplace_back(group.words);
       ++stopped;
     } else {
@@ -161,7 +165,8 @@ std::string stopped_work(const WeatherSum& sum, const trade::LimitValues& limits
   return text;
 }
 
-std::string weather_line(const sky::Series& series, programme::Span span, const base::Zone& zone, Units units) {
+std::string weather_line(const sky::Series& series, programme::Span span, const base::Zone& zone,
+                         Units units) {
   const WeatherSum sum = sum_up(series, span);
   if (!sum.low && !sum.rain && !sum.wind) return "no forecast";
   std::vector<std::string> parts;

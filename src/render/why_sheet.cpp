@@ -28,9 +28,9 @@ std::string placed_words(const TripFacts& facts, const programme::PlannedTask& p
 }
 
 std::string bonds(const works::Link& link, const std::string& title) {
-  const std::string_view how = link.kind == works::Link::Kind::finish_start    ? "after"
-                               : link.kind == works::Link::Kind::start_start   ? "once this has begun:"
-                                                                               : "not done before";
+  const std::string_view how = link.kind == works::Link::Kind::finish_start  ? "after"
+                               : link.kind == works::Link::Kind::start_start ? "once this has begun:"
+                                                                             : "not done before";
   return fmt::format("{} {}{}{}", how, title, link.why.empty() ? "" : ": ", link.why);
 }
 
@@ -55,7 +55,8 @@ std::string why_sheet(const TripFacts& facts, std::size_t task, Ink ink) {
   if (!work.why.empty()) page.item("What for", work.why, at);
   if (!planned.way_title.empty()) page.item("How", planned.way_title, at);
   std::string length = fmt::format("{:.1f} h of one man at the norm", work.hours.value());
-  if (work.set_up.value() > 0) length += fmt::format(", {:.2f} h to set up at each start", work.set_up.value());
+  if (work.set_up.value() > 0)
+    length += fmt::format(", {:.2f} h to set up at each start", work.set_up.value());
   page.item("How long", length, at);
 
   bool first = true;

@@ -31,7 +31,7 @@ TEST(Days, GoOverToHalfHoursWhereTheTripNeedsALongStrip) {
   const auto days = trip_days(trip.facts());
   const auto rows = course_of(trip.facts(), days, 0);
   EXPECT_THAT(rows[0], HasSubstr("0102030405"));
-  EXPECT_LE(sample::widest(days_sheet(trip.facts(), Ink::plain)), kPageWidth);
+  EXPECT_LE(sample::widest(days_sheet(trip.facts(), Ink::plain)), page_width);
 }
 
 TEST(Days, PutTwoPeopleOnTwoRows) {
@@ -44,12 +44,14 @@ TEST(Days, PutTwoPeopleOnTwoRows) {
 TEST(Days, ShowTasksCoversCanopyAndTheWayHome) {
   const sample::Trip trip = sample::trip();
   const std::string text = days_sheet(trip.facts(), Ink::plain);
-  EXPECT_THAT(text, HasSubstr("Mon 9 Feb, day 1 of 2\n  6 °C; rain 11:00-13:00 2.9 mm; wind to 9 mph, gusts 18.\n"));
+  EXPECT_THAT(
+      text, HasSubstr("Mon 9 Feb, day 1 of 2\n  6 °C; rain 11:00-13:00 2.9 mm; wind to 9 mph, gusts 18.\n"));
   EXPECT_THAT(text, HasSubstr("  c  14:00-15:30  Pour the footing of the wall (0.3 m3, 4 mixes)\n"));
   EXPECT_THAT(text, HasSubstr("  cover      15:30 the footing of the wall: hessian under sheet\n"));
   EXPECT_THAT(text, HasSubstr("  canopy     pitch 08:45 over the wall, down by 11:15\n"));
-  EXPECT_THAT(text, HasSubstr("Home         about Tue 10 Feb 13:00; promised Tue 10 Feb 20:00: 7 h in hand\n"));
-  EXPECT_LE(sample::widest(text), kPageWidth);
+  EXPECT_THAT(text,
+              HasSubstr("Home         about Tue 10 Feb 13:00; promised Tue 10 Feb 20:00: 7 h in hand\n"));
+  EXPECT_LE(sample::widest(text), page_width);
 }
 
 TEST(Days, NeverHideThatWorkIsLeftOutOrThatHeIsLate) {
@@ -60,7 +62,8 @@ TEST(Days, NeverHideThatWorkIsLeftOutOrThatHeIsLate) {
   EXPECT_THAT(late, HasSubstr(": 2 h late\n"));
   EXPECT_THAT(late, HasSubstr("Left out     Lay the wall (120 facing bricks)\n"));
   trip.plan.home.reset();
-  EXPECT_THAT(days_sheet(trip.facts(), Ink::plain), HasSubstr("Home         no way found to be home; promised"));
+  EXPECT_THAT(days_sheet(trip.facts(), Ink::plain),
+              HasSubstr("Home         no way found to be home; promised"));
 }
 
 }  // namespace

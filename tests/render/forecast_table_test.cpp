@@ -20,7 +20,7 @@ TEST(ForecastTable, GoesByThreeHoursOfTheSitesClock) {
   EXPECT_THAT(text, HasSubstr("  12-15   6 °C  2.5 mm     9    18    50%  g  all but digging\n"));
   EXPECT_THAT(text, HasSubstr("g gust reckoned from the mean wind"));
   EXPECT_THAT(text, Not(HasSubstr("chance")));
-  EXPECT_LE(sample::widest(text), kPageWidth);
+  EXPECT_LE(sample::widest(text), page_width);
 }
 
 TEST(ForecastTable, SaysWhenItMissesTheTripOrEndsBeforeIt) {

@@ -17,7 +17,7 @@ TEST(LightTable, HasALineForEachDayOfTheTrip) {
   const std::string text = light_table(trip.job, days, Ink::plain);
   EXPECT_THAT(text, HasSubstr("  Mon 9 Feb "));
   EXPECT_THAT(text, HasSubstr("  Tue 10 Feb "));
-  EXPECT_LE(sample::widest(text), kPageWidth);
+  EXPECT_LE(sample::widest(text), page_width);
 }
 
 TEST(LightTable, CountsOnlyLightWithinTheWorkingDay) {
@@ -32,7 +32,8 @@ TEST(LightTable, SaysWhereTheSunNeitherRisesNorSets) {
   trip.job.site.latitude = 78;
   const base::LocalDay june{std::chrono::local_days(std::chrono::year(2026) / 6 / 21)};
   const base::LocalDay december{std::chrono::local_days(std::chrono::year(2026) / 12 / 21)};
-  const std::string text = light_table(trip.job, {light_day(trip.job, june), light_day(trip.job, december)}, Ink::plain);
+  const std::string text =
+      light_table(trip.job, {light_day(trip.job, june), light_day(trip.job, december)}, Ink::plain);
   EXPECT_THAT(text, HasSubstr("all day"));
   EXPECT_THAT(text, HasSubstr("none"));
   EXPECT_EQ(light_day(trip.job, june).working, std::chrono::hours(12));

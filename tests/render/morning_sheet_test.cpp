@@ -30,7 +30,7 @@ TEST(MorningSheet, IsOneScreenWithTheDayInOrder) {
             "\n"
             "Leave        wall footing until about 09:00 tomorrow, then lay facing bricks (a\n"
             "             boot heel leaves no mark)\n"
-            "Cover        15:30 hessian under sheet over the footing of the wall\n"
+            "Cover        hessian under sheet on: 15:30 the footing of the wall\n"
             "If it rains  1 mm in an hour stops d; 2 mm in an hour stops c; 4 mm in an hour\n"
             "             stops b. Cover what is fresh first.\n"
             "Needs        63 facing bricks, 4 mixes of concrete, 1 mix of mortar, 4 bags of\n"
@@ -41,14 +41,14 @@ TEST(MorningSheet, IsOneScreenWithTheDayInOrder) {
             "\n"
             "Caution      Wet cement burns before it is felt: waterproof gloves, no kneeling\n"
             "             in it, wash it off at once.\n");
-  EXPECT_LE(sample::widest(text), kPageWidth);
+  EXPECT_LE(sample::widest(text), page_width);
   EXPECT_LE(sample::lines_of(text).size(), 40U);
 }
 
 TEST(MorningSheet, OfTheSecondDayTakesCoversOffAndPutsTheCanopyUp) {
   const sample::Trip trip = sample::trip();
   const std::string text = morning_sheet(trip.facts(), {1, {}}, Ink::plain);
-  EXPECT_THAT(text, HasSubstr("Cover        08:45 hessian under sheet off the footing of the wall\n"));
+  EXPECT_THAT(text, HasSubstr("Cover        hessian under sheet off: 08:45 the footing of the wall\n"));
   EXPECT_THAT(text, HasSubstr("Canopy       08:45 up over the wall, down by 11:15\n"));
   EXPECT_THROW(static_cast<void>(morning_sheet(trip.facts(), {2, {}}, Ink::plain)), std::out_of_range);
 }

@@ -46,7 +46,8 @@ TEST(Page, PutsTheSecondTitleAtTheRightEdgeOrBelow) {
 
 TEST(Page, HangsItemsUnderTheirFirstLine) {
   Page page;
-  page.item("Cover", "hessian over the wall, then sheet over it, weighed down along both of its edges with brick", 8);
+  page.item("Cover",
+            "hessian over the wall, then sheet over it, weighed down along both of its edges with brick", 8);
   EXPECT_EQ(page.str(),
             "Cover   hessian over the wall, then sheet over it, weighed down along both of\n"
             "        its edges with brick\n");

@@ -28,8 +28,8 @@ TEST(QuantitiesSheet, LaysOutBuyingMixesSoilAndParts) {
   works::Bill bill;
   bill.totals.push_back({"facing-brick", "facing bricks", "bricks", 120, 6, 126, 1, "pack", 500, 374,
                          base::Kilograms(1150), base::CubicMetres(0.7), false});
-  bill.totals.push_back({"ballast", "ballast", "m3", 0.3, 0.03, 0.33, 0, "bulk bag", 0, 0, base::Kilograms(580),
-                         base::CubicMetres(0.33), true});
+  bill.totals.push_back({"ballast", "ballast", "m3", 0.3, 0.03, 0.33, 0, "bulk bag", 0, 0,
+                         base::Kilograms(580), base::CubicMetres(0.33), true});
   bill.batches.push_back({"wall", "concrete C20/25, 1:2:4", base::CubicMetres(0.33), 4, 4.2, true});
   bill.parts.push_back({"wall", "facing-brick", 120, 126});
   bill.dug = base::CubicMetres(0.5);
@@ -60,7 +60,7 @@ TEST(QuantitiesSheet, LaysOutBuyingMixesSoilAndParts) {
             "\n"
             "By part, waste included\n"
             "  wall  facing bricks 126\n");
-  EXPECT_LE(sample::widest(text), kPageWidth);
+  EXPECT_LE(sample::widest(text), page_width);
 }
 
 }  // namespace

@@ -12,26 +12,28 @@ using std::chrono::minutes;
 
 works::Job job() {
   const base::Zone zone = base::Zone::fixed("Site/Fixed", std::chrono::seconds(0));
-  works::Job job{"two-days",
-                 "A wall by the lane",
-                 {},
-                 {52.0, -3.0, std::nullopt, zone, trade::Soil::garden, {}, {}},
-                 {at(9, 6), at(10, 20), base::Hours(1), base::Hours(1), zone, {hours(7), hours(19)}, base::Hours(11)},
-                 {{"mason", true, 1.0}},
-                 {},
-                 {},
-                 {},
-                 {},
-                 {},
-                 {},
-                 {},
-                 {},
-                 {}};
+  works::Job job{
+      "two-days",
+      "A wall by the lane",
+      {},
+      {52.0, -3.0, std::nullopt, zone, trade::Soil::garden, {}, {}},
+      {at(9, 6), at(10, 20), base::Hours(1), base::Hours(1), zone, {hours(7), hours(19)}, base::Hours(11)},
+      {{"mason", true, 1.0}},
+      {},
+      {},
+      {},
+      {},
+      {},
+      {},
+      {},
+      {},
+      {}};
   job.kit.canopy = works::Canopy{base::Metres(3), base::Metres(3)};
   return job;
 }
 
-works::Task task(const char* name, const char* title, trade::Operation operation, double amount, const char* unit) {
+works::Task task(const char* name, const char* title, trade::Operation operation, double amount,
+                 const char* unit) {
   works::Task task;
   task.name = name;
   task.title = title;
@@ -48,16 +50,19 @@ works::TaskList list() {
   works::TaskList list;
   list.tasks.push_back(task("drive-out", "Drive to the site", trade::Operation::drive, 1, "hours"));
   list.tasks.back().outdoors = false;
-  list.tasks.push_back(task("wall-dig", "Dig the trench of the wall (0.5 m3)", trade::Operation::dig, 0.5, "m3"));
-  list.tasks.push_back(task("wall-pour", "Pour the footing of the wall (0.3 m3, 4 mixes)", trade::Operation::pour, 0.3, "m3"));
+  list.tasks.push_back(
+      task("wall-dig", "Dig the trench of the wall (0.5 m3)", trade::Operation::dig, 0.5, "m3"));
+  list.tasks.push_back(
+      task("wall-pour", "Pour the footing of the wall (0.3 m3, 4 mixes)", trade::Operation::pour, 0.3, "m3"));
   list.tasks.back().materials = {{"cement", 90}, {"sharp-sand", 0.15}};
-  list.tasks.push_back(task("wall-lay", "Lay the wall (120 facing bricks)", trade::Operation::lay_facing, 120, "bricks"));
+  list.tasks.push_back(
+      task("wall-lay", "Lay the wall (120 facing bricks)", trade::Operation::lay_facing, 120, "bricks"));
   list.tasks.back().courses = std::vector<double>(6, 20.0);
   list.tasks.back().materials = {{"facing-brick", 126}, {"building-sand", 0.08}, {"cement", 18}};
   list.tasks.push_back(task("drive-back", "Drive home", trade::Operation::drive, 1, "hours"));
   list.tasks.back().outdoors = false;
-  list.links.push_back({"wall-pour", "wall-lay", works::Link::Kind::finish_start, works::Wait::concrete_to_lay,
-                        base::Hours(0), "The concrete must bear the bricks."});
+  list.links.push_back({"wall-pour", "wall-lay", works::Link::Kind::finish_start,
+                        works::Wait::concrete_to_lay, base::Hours(0), "The concrete must bear the bricks."});
   return list;
 }
 
@@ -97,17 +102,27 @@ programme::PlannedRun run(base::Instant from, base::Instant to, double share, in
 programme::Plan plan() {
   programme::Plan plan;
   plan.tasks.push_back(placed("drive-out", {run(at(9, 6), at(9, 7), 1)}));
-  plan.tasks.push_back(placed("wall-dig", {run(at(9, 7, 5), at(9, 9), 0.6), run(at(9, 9, 30), at(9, 10, 40), 0.4)}));
+  plan.tasks.push_back(
+      placed("wall-dig", {run(at(9, 7, 5), at(9, 9), 0.6), run(at(9, 9, 30), at(9, 10, 40), 0.4)}));
   plan.tasks.push_back(placed("wall-pour", {run(at(9, 14), at(9, 15, 25), 1)}));
-  plan.tasks.push_back(placed("wall-lay", {run(at(9, 18), at(9, 18, 30), 0.5, 3), run(at(10, 9), at(10, 11), 0.5, 6)}));
+  plan.tasks.push_back(
+      placed("wall-lay", {run(at(9, 18), at(9, 18, 30), 0.5, 3), run(at(10, 9), at(10, 11), 0.5, 6)}));
   plan.tasks[3].runs[0].floodlit = true;
   plan.tasks[3].runs[1].under_canopy = true;
   plan.tasks[3].reasons = {{{at(9, 15, 25), at(10, 9)}, "wait", "waits for: Pour the footing of the wall"}};
   plan.tasks.push_back(placed("drive-back", {run(at(10, 12), at(10, 13), 1)}));
-  plan.waits.push_back({"wall-footing", "wall-footing", "wall-lay", works::Wait::concrete_to_lay,
+  plan.waits.push_back({"wall-footing",
+                        "wall-footing",
+                        "wall-lay",
+                        works::Wait::concrete_to_lay,
                         {at(9, 15, 25), at(10, 8, 50)}});
-  plan.covers.push_back({"wall-footing", "the footing of the wall", true, trade::CoverKind::hessian_and_sheet,
-                         base::SquareMetres(2), {at(9, 15, 25), at(10, 8, 50)}, false});
+  plan.covers.push_back({"wall-footing",
+                         "the footing of the wall",
+                         true,
+                         trade::CoverKind::hessian_and_sheet,
+                         base::SquareMetres(2),
+                         {at(9, 15, 25), at(10, 8, 50)},
+                         false});
   plan.canopy.push_back({"wall", at(10, 8, 50), {at(10, 9), at(10, 11)}, at(10, 11, 10)});
   plan.horizon_from = at(9, 6);
   plan.horizon_to = at(12, 0);
@@ -127,7 +142,8 @@ base::Instant at(int day, int hour, int minute) {
 }
 
 Trip trip() {
-  return {job(), list(), series(), trade::limits_for(trade::LimitSet::uk, trade::ColdRule::nbs).values, plan()};
+  return {job(), list(), series(), trade::limits_for(trade::LimitSet::uk, trade::ColdRule::nbs).values,
+          plan()};
 }
 
 std::vector<std::string> lines_of(const std::string& text) {

@@ -55,6 +55,8 @@ TEST(Speech, DurationsAreQuartersUnlessAskedForToTheMinute) {
   EXPECT_EQ(duration(5min), "a few minutes");
   EXPECT_EQ(duration(3h + 10min), "3 h 15 min");
   EXPECT_EQ(duration(2h), "2 h");
+  EXPECT_EQ(duration(39h + 45min), "1 day 16 h");
+  EXPECT_EQ(duration(48h), "2 days");
   EXPECT_EQ(duration_minutes(10h + 47min), "10 h 47 min");
 }
 

@@ -67,11 +67,14 @@ TEST(TripDays, TellWhatIsLeftAloneAndWhatComesThen) {
   const sample::Trip trip = sample::trip();
   const TripFacts facts = trip.facts();
   const auto days = trip_days(facts);
-  EXPECT_THAT(left_alone(facts, days[0], true),
-              ElementsAre("wall footing until about 09:00 tomorrow, then lay facing bricks (a boot heel leaves no mark)"));
+  EXPECT_THAT(
+      left_alone(facts, days[0], true),
+      ElementsAre(
+          "wall footing until about 09:00 tomorrow, then lay facing bricks (a boot heel leaves no mark)"));
   EXPECT_THAT(left_alone(facts, days[1], true), ElementsAre());
-  EXPECT_THAT(left_alone(facts, days[1], false),
-              ElementsAre("wall footing until about 09:00, then lay facing bricks (a boot heel leaves no mark)"));
+  EXPECT_THAT(
+      left_alone(facts, days[1], false),
+      ElementsAre("wall footing until about 09:00, then lay facing bricks (a boot heel leaves no mark)"));
 }
 
 TEST(TripDays, HeadAPlanThatFailsItsCheck) {

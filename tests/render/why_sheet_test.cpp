@@ -25,7 +25,7 @@ TEST(WhySheet, GivesHoursLinksAndReasonsExactly) {
             "\n"
             "Why not sooner\n"
             "  Mon 9 Feb 15:25 to Tue 10 Feb 09:00  waits for: Pour the footing of the wall\n");
-  EXPECT_LE(sample::widest(text), kPageWidth);
+  EXPECT_LE(sample::widest(text), page_width);
 }
 
 TEST(WhySheet, TellsAWorkLeftOutFromOneNotCalledFor) {

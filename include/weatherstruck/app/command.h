@@ -18,11 +18,11 @@ namespace weatherstruck::app {
 
 enum class ExitCode {
   ok = 0,
-  failed = 1,    ///< ran, but could not do it
-  usage = 2,     ///< the command line is wrong
-  invalid = 3,   ///< an input is wrong; its faults are listed
-  no_plan = 4,   ///< work left out, or not home by the promise
-  stale = 5      ///< the forecast is over
+  failed = 1,   ///< ran, but could not do it
+  usage = 2,    ///< the command line is wrong
+  invalid = 3,  ///< an input is wrong; its faults are listed
+  no_plan = 4,  ///< work left out, or not home by the promise
+  stale = 5     ///< the forecast is over
 };
 
 struct Positional {
@@ -35,19 +35,19 @@ struct Option {
   std::string value;  ///< "FILE"; empty: a flag
   std::string help;
   bool repeats = false;
-  std::string also;   ///< "-h"
+  std::string also;  ///< "-h"
 };
 
 struct Example {
-  std::string line;   ///< behind "weatherstruck "
+  std::string line;  ///< behind "weatherstruck "
   std::string what;
 };
 
 /// A command as help, man page and completion tell it.
 struct CommandRow {
-  std::string name;  ///< "job check"
-  std::string help;  ///< one line without a full stop
-  std::string about; ///< sentences
+  std::string name;                     ///< "job check"
+  std::string help;                     ///< one line without a full stop
+  std::string about;                    ///< sentences
   std::vector<Positional> positionals;  ///< all needed
   bool forecast = false;                ///< takes --forecast, and needs it
   std::vector<Example> examples;
@@ -57,7 +57,7 @@ struct CommandRow {
 struct Arguments {
   std::vector<std::string> positionals;  ///< as many as the row has
   std::vector<std::string> forecasts;
-  std::optional<std::string> now;        ///< as written; its form is right
+  std::optional<std::string> now;  ///< as written; its form is right
   std::uint64_t seed = 1;
   bool json = false;
   bool no_color = false;

@@ -12,8 +12,8 @@ struct Surroundings {
   std::ostream& out;
   std::ostream& err;
   bool out_is_terminal = false;
-  bool plain_terminal = false;   ///< NO_COLOR is set, or TERM is dumb
-  base::Instant (*now)();        ///< asked at most once, and only by a command that needs it
+  bool plain_terminal = false;  ///< NO_COLOR is set, or TERM is dumb
+  base::Instant (*now)();       ///< asked at most once, and only by a command that needs it
   std::string version;
 };
 

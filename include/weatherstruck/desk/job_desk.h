@@ -23,10 +23,10 @@ class JobRefused : public base::InputError {
 };
 
 struct OpenJob {
-  std::string source;      ///< the path as given
+  std::string source;  ///< the path as given
   works::Job job;
   trade::LimitValues limits;
-  base::Faults advice;     ///< stops nothing
+  base::Faults advice;  ///< stops nothing
   files::JsonLines lines;
 };
 

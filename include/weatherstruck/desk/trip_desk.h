@@ -26,11 +26,15 @@ struct PlannedTrip {
 
 /// Why a trip cannot be planned at this moment.
 struct Refusal {
-  enum class Kind { trip_over, forecast_over };
+  enum class Kind {
+    trip_over,
+    forecast_over  ///< or it begins after the trip
+  };
   Kind kind;
   std::string text;
 };
-[[nodiscard]] std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series, base::Instant now);
+[[nodiscard]] std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series,
+                                             base::Instant now);
 
 /// The whole trip. Nothing is known of what has been done: days gone by count as gone to plan, and a remark
 /// says so.

@@ -15,18 +15,19 @@ struct DayNeeds {
     std::string material;  ///< key of the materials table
     double amount = 0;
   };
-  std::vector<Line> bricks;         ///< in the order of the table
-  std::vector<Line> other;          ///< likewise; cement, sand and so on
-  base::CubicMetres concrete{0};    ///< wet
-  base::CubicMetres mortar{0};      ///< wet
+  std::vector<Line> bricks;       ///< in the order of the table
+  std::vector<Line> other;        ///< likewise; cement, sand and so on
+  base::CubicMetres concrete{0};  ///< wet
+  base::CubicMetres mortar{0};    ///< wet
 };
 [[nodiscard]] DayNeeds needs_of(const TripFacts& facts, const TripDay& day);
 
 /// What the cautions table wants to know about the day.
-[[nodiscard]] trade::DayFacts caution_facts(const TripFacts& facts, const TripDay& day, base::Metres deepest_trench);
+[[nodiscard]] trade::DayFacts caution_facts(const TripFacts& facts, const TripDay& day,
+                                            base::Metres deepest_trench);
 
 struct MorningFacts {
-  std::size_t day = 0;                               ///< in trip_days()
+  std::size_t day = 0;  ///< in trip_days()
   std::vector<const trade::CautionRow*> cautions;
 };
 

@@ -8,7 +8,7 @@
 
 namespace weatherstruck::render {
 
-inline constexpr std::size_t kPageWidth = 80;
+inline constexpr std::size_t page_width = 80;
 
 /// Whether headings are set in bold. Nothing is ever told by it alone.
 enum class Ink { plain, bold };

@@ -1,6 +1,6 @@
 #pragma once
-// What the job takes: what to buy, what goes into the mixer, what comes out of the ground, and which part wants
-// which of it.
+// What the job takes: what to buy, what goes into the mixer, what comes out of the ground, and which part
+// wants which of it.
 #include <string>
 #include <string_view>
 

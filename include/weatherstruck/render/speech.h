@@ -40,7 +40,8 @@ enum class Units { uk, us };
 [[nodiscard]] std::string quarter_from(base::LocalDay today, base::LocalTime t);
 /// "about 07:30", "about 07:30 tomorrow", "about 07:30 on Thu", to the half hour up.
 [[nodiscard]] std::string about(base::LocalDay today, base::LocalTime t);
-/// "45 min", "2 h", "3 h 15 min", to the quarter hour; under a quarter: "a few minutes".
+/// "45 min", "2 h", "3 h 15 min", to the quarter hour; under a quarter: "a few minutes"; from a
+/// day on "1 day 16 h".
 [[nodiscard]] std::string duration(std::chrono::seconds length);
 /// "10 h 40 min", to the minute: for light, which is known that well.
 [[nodiscard]] std::string duration_minutes(std::chrono::seconds length);

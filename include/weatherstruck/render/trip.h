@@ -38,9 +38,9 @@ struct DayTask {
 
 struct TripDay {
   base::LocalDay day;
-  int number = 0;               ///< from 1
-  programme::Span span;         ///< the local day
-  std::vector<DayTask> tasks;   ///< by start
+  int number = 0;              ///< from 1
+  programme::Span span;        ///< the local day
+  std::vector<DayTask> tasks;  ///< by start
 };
 
 /// Every local day from leaving home (or the first work) to being home (or the last).
@@ -62,7 +62,8 @@ struct TripDay {
 /// for: "shelter north footing until about 17:30, shelter south footing until about 20:30, then true lines
 /// and dry bond (a boot heel leaves no mark)".
 /// @param fresh_only only what is left that day
-[[nodiscard]] std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, bool fresh_only);
+[[nodiscard]] std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day,
+                                                  bool fresh_only);
 /// A name that stands where words should: "bed-footing" becomes "bed footing".
 [[nodiscard]] std::string spoken(const std::string& words);
 /// What heads a sheet whose plan fails its check; empty where it is sound.

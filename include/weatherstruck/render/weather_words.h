@@ -15,15 +15,15 @@ namespace weatherstruck::render {
 struct WeatherSum {
   std::optional<base::Celsius> low;
   std::optional<base::Celsius> high;
-  std::optional<base::Millimetres> rain;   ///< of the hours that have it
+  std::optional<base::Millimetres> rain;      ///< of the hours that have it
   std::optional<base::Millimetres> heaviest;  ///< in one hour
-  std::optional<base::Fraction> chance;    ///< greatest
+  std::optional<base::Fraction> chance;       ///< greatest
   std::optional<base::MetresPerSecond> wind;  ///< greatest mean
   std::optional<base::MetresPerSecond> gust;
-  std::optional<base::Fraction> cloud;     ///< mean
-  int hours = 0;                           ///< in the span
+  std::optional<base::Fraction> cloud;  ///< mean
+  int hours = 0;                        ///< in the span
   int without_rain_value = 0;
-  std::vector<sky::Origin> origins;        ///< each kind met, once, in the order of the enumeration
+  std::vector<sky::Origin> origins;  ///< each kind met, once, in the order of the enumeration
 };
 [[nodiscard]] WeatherSum sum_up(const sky::Series& series, programme::Span span);
 
@@ -33,7 +33,7 @@ struct WeatherSum {
 
 /// One sentence for the hours that matter: temperatures, the wet hours with what falls, wind, and frost.
 /// "no forecast" where there is none.
-[[nodiscard]] std::string weather_line(const sky::Series& series, programme::Span span, const base::Zone& zone,
-                                       Units units);
+[[nodiscard]] std::string weather_line(const sky::Series& series, programme::Span span,
+                                       const base::Zone& zone, Units units);
 
 }  // namespace weatherstruck::render

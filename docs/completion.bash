@@ -1,0 +1,34 @@
+# Made from the command table by scripts/update-golden; change the table.
+_weatherstruck() {
+  local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
+  local i w first='' second=''
+  for ((i = 1; i < COMP_CWORD; i++)); do
+    w=${COMP_WORDS[i]}
+    case ${COMP_WORDS[i-1]} in --forecast | --now | --seed) continue ;; esac
+    [[ $w == -* ]] && continue
+    if [[ -z $first ]]; then first=$w; elif [[ -z $second ]]; then second=$w; fi
+  done
+  COMPREPLY=()
+  case $before in
+    --forecast) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+    --now | --seed) return ;;
+  esac
+  local options='--now --seed --json --no-color --help -h --version'
+  case "$first $second" in
+    'forecast show') options+=' --forecast' ;;
+    'plan '*) options+=' --forecast' ;;
+    'morning '*) options+=' --forecast' ;;
+    'why '*) options+=' --forecast' ;;
+  esac
+  if [[ $word == -* ]]; then
+    mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
+    return
+  fi
+  case $first in
+    '') mapfile -t COMPREPLY < <(compgen -W 'job quantities van light forecast plan morning why' -- "$word"); return ;;
+    job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'check blank' -- "$word"); return; } ;;
+    forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
+  esac
+  mapfile -t COMPREPLY < <(compgen -f -- "$word")
+}
+complete -o filenames -F _weatherstruck weatherstruck

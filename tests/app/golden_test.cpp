@@ -1,0 +1,87 @@
+// Every case of golden/cases.txt: exit code, silence on stderr where all went well, and stdout to the byte.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <sstream>
+#include <vector>
+
+#include "app/run_binary.h"
+#include "weatherstruck/base/text.h"
+
+namespace weatherstruck::app {
+namespace {
+
+struct Case {
+  std::string name;
+  int code = 0;
+  std::string arguments;
+};
+
+std::vector<Case> cases() {
+  std::vector<Case> out;
+  std::istringstream lines(text_of(in_source("tests/app/golden/cases.txt")));
+  for (std::string line; std::getline(lines, line);) {
+    if (line.empty() || line[0] == '#') continue;
+    std::istringstream words(line);
+    Case one;
+    words >> one.name >> one.code >> std::ws;
+    std::getline(words, one.arguments);
+    out.push_back(one);
+  }
+  return out;
+}
+
+class Golden : public testing::TestWithParam<Case> {};
+
+TEST_P(Golden, OutputIsAsHeld) {
+  const Case& one = GetParam();
+  const Ran ran = run_binary(one.arguments);
+  EXPECT_EQ(ran.code, one.code) << ran.err;
+  EXPECT_EQ(ran.out, text_of(in_source("tests/app/golden/" + one.name + ".txt")))
+      << "scripts/update-golden writes it again";
+  EXPECT_EQ(ran.err.empty(), one.code == 0) << ran.err;
+  if (one.arguments.find("--json") != std::string::npos) return;  // JSON is not for the eye
+  std::istringstream lines(ran.out + ran.err);
+  for (std::string line; std::getline(lines, line);)
+    EXPECT_LE(base::display_width(line), 80U) << line;
+}
+
+TEST_P(Golden, TheSameBytesTwice) {
+  EXPECT_EQ(run_binary(GetParam().arguments).out, run_binary(GetParam().arguments).out);
+}
+
+std::string name_of(const testing::TestParamInfo<Case>& one) {
+  std::string name = one.param.name;
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
+}
+
+// Whatever the plan of the demo comes to: it fits the screen and is the same twice; the morning is one
+// screen.
+TEST(TripCommands, FitTheScreenAndRepeat) {
+  const std::string first =
+      " fixtures/demo/job.json --forecast fixtures/demo/forecast-day1.json --now 2026-02-09T04:50";
+  const std::string second =
+      " fixtures/demo/job.json --forecast fixtures/demo/forecast-day1.json --forecast "
+      "fixtures/demo/forecast-day2.json --now 2026-02-10T06:15";
+  const std::string why = "why fixtures/demo/job.json mon-a" + first.substr(first.find(" --"));
+  for (const std::string& line :
+       {"plan" + first, "morning" + first, "plan" + second, "morning" + second, why}) {
+    const Ran ran = run_binary(line);
+    EXPECT_TRUE(ran.code == 0 || ran.code == 4) << line << '\n' << ran.err;
+    EXPECT_FALSE(ran.out.empty()) << line;
+    EXPECT_EQ(ran.out, run_binary(line).out) << line;
+    std::istringstream lines(ran.out);
+    int count = 0;
+    for (std::string text; std::getline(lines, text); ++count)
+      EXPECT_LE(base::display_width(text), 80U) << text;
+    if (line.rfind("morning", 0) == 0) {
+      EXPECT_LE(count, 40) << ran.out;
+    }
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Cases, Golden, testing::ValuesIn(cases()), name_of);
+
+}  // namespace
+}  // namespace weatherstruck::app
