@@ -108,7 +108,6 @@ class Sheet {
     page_.gap();
     tonight();
     course();
-    page_.gap();
     cautions();
     return page_.str();
   }

@@ -38,7 +38,6 @@ TEST(MorningSheet, IsOneScreenWithTheDayInOrder) {
             "\n"
             "By tonight   a b c done; d to course 3 of 6\n"
             "In hand      7 h: home about Tue 10 Feb 13:00, promised Tue 10 Feb 20:00\n"
-            "\n"
             "Caution      Wet cement burns before it is felt: waterproof gloves, no kneeling\n"
             "             in it, wash it off at once.\n");
   EXPECT_LE(sample::widest(text), page_width);
