@@ -31,7 +31,7 @@ TEST(JobReader, TheDemoIsReadWithoutAFault) {
   const auto read_demo = read(demo_text());
   ASSERT_TRUE(read_demo.job) << all_texts(read_demo.faults);
   const auto& job = *read_demo.job;
-  EXPECT_EQ(base::iso_utc(job.trip.leave_home), "2026-02-09T05:30:00Z");
+  EXPECT_EQ(base::iso_utc(job.trip.leave_home), "2026-02-09T05:00:00Z");
   EXPECT_EQ(base::iso_utc(job.trip.home_by), "2026-02-12T21:00:00Z");
   EXPECT_EQ(job.kit.mixer, base::CubicMetres(0.09));
   EXPECT_EQ(job.site.zone.name(), "Europe/London");
@@ -40,21 +40,16 @@ TEST(JobReader, TheDemoIsReadWithoutAFault) {
   EXPECT_EQ(job.fallbacks.at(0).kind, works::Fallback::Kind::gravel_for_flags);
 }
 
-TEST(JobReader, TheDemoBuildsWhatTheTestsOfTheWorksBuild) {
+TEST(JobReader, TheDemoIsTheJobOfTheTestsToTheLastKey) {
   const auto read_demo = read(demo_text());
   ASSERT_TRUE(read_demo.job) << all_texts(read_demo.faults);
-  auto from_text = job_to_json(*read_demo.job);
-  auto from_code = job_to_json(works::demo_job());
-  for (const char* section : {"practice", "parts", "tasks"}) {
-    EXPECT_EQ(from_text[section], from_code[section]) << section;
+  const auto from_text = job_to_json(*read_demo.job);
+  const auto from_code = job_to_json(works::demo_job());
+  EXPECT_EQ(from_text.size(), from_code.size());
+  for (const auto& [section, value] : from_text.items()) {
+    ASSERT_TRUE(from_code.contains(section)) << section;
+    EXPECT_EQ(value, from_code[section]) << section;
   }
-  EXPECT_EQ(from_text["site"]["routes"], from_code["site"]["routes"]);
-  // When the lorry comes, who works and how fast are the demo's own.
-  for (auto* document : {&from_text, &from_code}) {
-    for (auto& delivery : (*document)["supplies"]["deliveries"])
-      delivery.erase("at");
-  }
-  EXPECT_EQ(from_text["supplies"]["deliveries"], from_code["supplies"]["deliveries"]);
 }
 
 TEST(JobReader, EveryKeyReachesItsMember) {

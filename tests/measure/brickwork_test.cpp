@@ -118,7 +118,7 @@ RC_GTEST_PROP(BrickworkProperty, CuttingARunInTwoChangesNothing, ()) {
 }
 
 RC_GTEST_PROP(BrickworkProperty, MoreDropNeverFewerBricks, ()) {
-  const double length = *rc::gen::inRange(15, 120) / 10.0;
+  const double length = *rc::gen::inRange(10, 120) / 10.0;
   const Strip strip{Metres(length), Metres(0.45), Metres(0.15), Metres(0.35)};
   const double drop = length * *rc::gen::inRange(0, 190) / 1000.0;
   WallRun run = plain(length, *rc::gen::inRange(1, 12));

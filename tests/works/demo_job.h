@@ -26,10 +26,10 @@ inline Job demo_job() {
   Job job{
       .name = "valley-shelter",
       .title = "Potting shelter base, long bed, steps and path",
-      .customer = {"E. Pritchard (invented)", "Pen-y-bont, near Builth Wells"},
+      .customer = {"Marged Penhallow-Rees", "Ty'r Odyn, Nant-y-Glaw"},
       .site = {.latitude = 52.06,
                .longitude = -3.61,
-               .altitude = Metres(210),
+               .altitude = Metres(180),
                .zone = zone,
                .soil = trade::Soil::garden,
                .routes = {side},
@@ -90,13 +90,14 @@ inline Job demo_job() {
   job.parts.emplace_back(path);
 
   job.importance = {{"steps", Importance::should}, {"path", Importance::may}};
-  job.fallbacks = {{Fallback::Kind::gravel_for_flags, "path", std::nullopt}};
-  const auto kerb = day(9) + 9h;
+  job.fallbacks = {
+      {Fallback::Kind::gravel_for_flags, "path", base::Money(12000, *base::Currency::from_code("GBP"))}};
+  const auto kerb = day(9) + 7h + 45min;
   job.supplies.deliveries = {{"facing-brick", 1000, kerb},     {"cement", 700, kerb},
                              {"engineering-brick", 400, kerb}, {"sharp-sand", 1.59, kerb},
                              {"coarse-aggregate", 1.56, kerb}, {"building-sand", 0.6, kerb},
                              {"sub-base", 0.88, kerb}};
-  job.supplies.merchant = Merchant{Hours(0.4), {{7h + 30min, 17h}}, {{8h, 12h}}};
+  job.supplies.merchant = Merchant{Hours(25 / 60.0), {{7h + 30min, 17h}}, {{8h, 12h}}};
   return job;
 }
 

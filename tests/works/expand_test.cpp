@@ -45,57 +45,58 @@ TEST(Expand, ABaseBecomesFourStripsAndFourRunsWithNamesOfTheirOwn) {
   EXPECT_TRUE(e.faults.empty());
 }
 
-// By hand: west is high, .3 m over 3.6 m, four steps of one course. North and south step down; east lies at
-// their low end, four courses deeper all along; west stays at six.
+// By hand: west is high, .15 m over 3.0 m, two steps of one course. North and south step down; east lies at
+// their low end, two courses deeper all along; west stays at six.
 TEST(Expand, AllRunsFinishLevelOnASlope) {
   const Expansion e = expand(job_with(shelter()));
-  EXPECT_EQ(wall(e, "shelter-north").count.courses.size(), 10U);
-  EXPECT_EQ(wall(e, "shelter-south").count.courses.size(), 10U);
-  EXPECT_EQ(wall(e, "shelter-east").count.courses.size(), 10U);
+  EXPECT_EQ(wall(e, "shelter-north").count.courses.size(), 8U);
+  EXPECT_EQ(wall(e, "shelter-south").count.courses.size(), 8U);
+  EXPECT_EQ(wall(e, "shelter-east").count.courses.size(), 8U);
   EXPECT_EQ(wall(e, "shelter-west").count.courses.size(), 6U);
-  EXPECT_EQ(wall(e, "shelter-east").shape.courses, 10);
+  EXPECT_EQ(wall(e, "shelter-east").shape.courses, 8);
 }
 
 TEST(Expand, AFallTowardsTheWestTurnsThePictureRound) {
   Base turned = shelter();
-  turned.drop_along_length = Metres(-0.3);
+  turned.drop_along_length = Metres(-0.15);
   const Expansion e = expand(job_with(turned));
-  EXPECT_EQ(wall(e, "shelter-west").shape.courses, 10);
+  EXPECT_EQ(wall(e, "shelter-west").shape.courses, 8);
   EXPECT_EQ(wall(e, "shelter-east").shape.courses, 6);
   EXPECT_NEAR(wall(e, "shelter-north").count.bricks(),
               wall(expand(job_with(shelter())), "shelter-north").count.bricks(), 1e-9);
 }
 
-// By hand: lengths count the corners, widths stop between them: 3.6 m = 16 bricks a full course, 2.4 - 2 x
-// .1125 = 2.175 m = 9.667. The top course of the ring with a door .9 m wide: 16 + 12 + 2 x 9.667 = 47.33.
+// By hand: lengths count the corners, widths stop between them: 3.0 m = 13.333 bricks a full course, 1.8 - 2
+// x .1125 = 1.575 m = 7. The top course of the ring with a door .9 m = 4 bricks wide: 13.333 + 9.333 + 2 x 7
+// = 36.667.
 TEST(Expand, CornersAreCountedOnceAndTheDoorIsLeftOpen) {
   const Expansion e = expand(job_with(shelter()));
   double top = 0;
   for (const WallPart& w : e.walls)
     top += w.count.courses.back().facing;
-  EXPECT_NEAR(top, 47.333, 1e-3);
-  EXPECT_NEAR(wall(e, "shelter-south").count.courses.back().facing, 12, 1e-9);
-  EXPECT_NEAR(wall(e, "shelter-west").count.courses.back().facing, 9.6667, 1e-4);
+  EXPECT_NEAR(top, 36.667, 1e-3);
+  EXPECT_NEAR(wall(e, "shelter-south").count.courses.back().facing, 9.3333, 1e-4);
+  EXPECT_NEAR(wall(e, "shelter-west").count.courses.back().facing, 7, 1e-9);
 }
 
-// Middle line of the ring: 2 x (3.6 + 2.4) - 4 x .1025 = 11.59 m; strips without double corners are as long.
+// Middle line of the ring: 2 x (3.0 + 1.8) - 4 x .1025 = 9.19 m; strips without double corners are as long.
 TEST(Expand, StripsMeetAtTheCornersWithoutOverlap) {
   const Expansion e = expand(job_with(shelter()));
   double length = 0;
   for (const FootingPart& f : e.footings)
     length += f.shape.length.value();
-  EXPECT_NEAR(length, 2 * (3.6 + 2.4) - 4 * 0.1025, 1e-9);
+  EXPECT_NEAR(length, 9.19, 1e-9);
 }
 
-// Plates go round the ring less the door: 3.6 + 2.7 + 2 x (2.4 - .205) = 10.69 m.
+// Plates go round the ring less the door: 3.0 + 2.1 + 2 x (1.8 - .205) = 8.29 m.
 TEST(Expand, PlatesAreBrokenByTheDoor) {
-  EXPECT_NEAR(expand(job_with(shelter())).groups[0].plates.value(), 10.69, 1e-9);
+  EXPECT_NEAR(expand(job_with(shelter())).groups[0].plates.value(), 8.29, 1e-9);
 }
 
-// By hand: inside 4.2 - .205 by .9 - .205 m, .3 - .05 m deep: 3.995 x .695 x .25 = .694 m3.
+// By hand: inside 3.0 - .205 by .9 - .205 m, .225 - .05 m deep: 2.795 x .695 x .175 = .340 m3.
 TEST(Expand, ABedHoldsItsInsideLessTheFreeboard) {
   const Expansion e = expand(job_with(bed()));
-  EXPECT_NEAR(e.groups[0].fill.value(), 3.995 * 0.695 * 0.25, 1e-9);
+  EXPECT_NEAR(e.groups[0].fill.value(), 2.795 * 0.695 * 0.175, 1e-9);
   Bed empty = bed();
   empty.filled = false;
   EXPECT_EQ(expand(job_with(empty)).groups[0].fill.value(), 0);
