@@ -138,11 +138,18 @@ TEST(SiteCheck, RakedJointsArePointedWhenTheyAreFirm) {
   EXPECT_SOUND(site);
 }
 
-TEST(SiteCheck, PlatesAreStrappedADayLater) {
+TEST(SiteCheck, PlatesAreStrappedAfterANight) {
+  // Strap wait of the limits table: 12 h. Bedded on Wednesday at half past three in the afternoon.
   SiteByHand site = sound_site();
+  site.place("plates", feb(11, 14, 30), feb(11, 15, 30));
+  site.plan.covers.back().span.from = feb(11, 16);
+  EXPECT_SOUND(site);
+  site.job.limits.overrides = {{"strap-wait", 20}};
+  EXPECT_SOUND(site);  // till half past eleven
   site.place("straps", feb(12, 11, 10), feb(12, 11, 50));
-  site.place("fill", feb(12, 9, 30), feb(12, 10, 30));
-  EXPECT_ONLY(site, "wait");  // bedded on Wednesday at half past eleven
+  EXPECT_ONLY(site, "wait");
+  site.job.limits.overrides.clear();
+  EXPECT_SOUND(site);
 }
 
 TEST(SiteCheck, FlagsAreJointedTwelveHoursAfterBedding) {
