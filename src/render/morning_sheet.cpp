@@ -21,6 +21,8 @@ namespace limit = trade::limit;
 using trade::Operation;
 
 constexpr std::size_t label_width = 13;
+// Beside a letter and the hours, with two spaces after each.
+constexpr std::size_t words_room = page_width - 16;
 
 bool lays_bricks(Operation operation) {
   return operation == Operation::lay_below || operation == Operation::lay_facing ||
@@ -158,7 +160,8 @@ class Sheet {
     }
     Table table({{"", Table::Kind::left}, {"", Table::Kind::left}, {"", Table::Kind::wrapped}});
     for (const DayTask& task : day_.tasks)
-      table.add({std::string(1, task.letter), hours_of(facts_, task).front(), words_for(facts_, task)});
+      table.add(
+          {std::string(1, task.letter), hours_of(facts_, task).front(), words_in(facts_, task, words_room)});
     page_.table(table, 0);
   }
 
@@ -225,12 +228,19 @@ class Sheet {
     std::sort(stops.begin(), stops.end(), [](const Stop& a, const Stop& b) { return a.rate < b.rate; });
     if (stops.empty()) return;
     std::string words;
-    for (const Stop& stop : stops) {
-      words += fmt::format("{}{} mm in an hour stops {}", words.empty() ? "" : "; ",
-                           base::plain_number(stop.rate, 1), stop.letters);
+    for (std::size_t i = 0; i < stops.size(); ++i) {
+      const std::string all = goes_on.empty() ? "everything" : "all but " + goes_on;
+      words += fmt::format("{}{} {}", hourly(stops[i].rate), i == 0 ? " in an hour stops" : "",
+                           i + 1 == stops.size() ? all : stops[i].letters + ", ");
     }
-    if (!goes_on.empty()) words += "; " + goes_on + " can go on";
     page_.item("If it rains", words + ". Cover what is fresh first.", label_width);
+  }
+
+  // As the table of limits has it; inches where the reader uses them.
+  [[nodiscard]] std::string hourly(double millimetres) const {
+    const Units units = units_of(facts_.job.limits.set);
+    return units == Units::us ? rain(base::Millimetres(millimetres), units)
+                              : base::plain_number(millimetres, 1) + " mm";
   }
 
   void needs() {

@@ -137,6 +137,15 @@ std::vector<std::string> hours_of(const TripFacts& facts, const DayTask& task) {
   return out;
 }
 
+std::string words_in(const TripFacts& facts, const DayTask& task, std::size_t columns) {
+  std::string words = words_for(facts, task);
+  if (base::display_width(words) <= columns) return words;
+  const std::string& title = facts.list.tasks[task.task].title;
+  const std::size_t detail = title.rfind(" (");
+  if (detail == std::string::npos || title.back() != ')') return words;
+  return words.erase(detail, title.size() - detail);
+}
+
 std::string words_for(const TripFacts& facts, const DayTask& task) {
   const works::Task& work = facts.list.tasks[task.task];
   std::string words = work.title;

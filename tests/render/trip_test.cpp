@@ -56,6 +56,15 @@ TEST(TripDays, SayWhatOfATaskFallsOnADay) {
   EXPECT_EQ(words_for(facts, days[1].tasks[0]), "Lay the wall (120 facing bricks), to course 6 of 6; canopy");
 }
 
+TEST(TripDays, LeaveOutSizesThatDoNotFit) {
+  const sample::Trip trip = sample::trip();
+  const TripFacts facts = trip.facts();
+  const auto days = trip_days(facts);
+  EXPECT_EQ(words_in(facts, days[0].tasks[2], 60), "Pour the footing of the wall (0.3 m3, 4 mixes)");
+  EXPECT_EQ(words_in(facts, days[0].tasks[2], 40), "Pour the footing of the wall");
+  EXPECT_EQ(words_in(facts, days[0].tasks[3], 50), "Lay the wall, to course 3 of 6; lights");
+}
+
 TEST(TripDays, JoinStretchesThatLeaveNoQuarterBetweenThem) {
   sample::Trip trip = sample::trip();
   trip.plan.tasks[1].runs[1].span.from = at(9, 9, 5);

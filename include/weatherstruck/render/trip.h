@@ -58,6 +58,9 @@ struct TripDay {
 /// Title, what of it is done that day, its later stretches, and canopy, lights or missing forecast.
 [[nodiscard]] std::string words_for(const TripFacts& facts, const DayTask& task);
 
+/// The same without the sizes in brackets behind the title, where they do not fit into so many columns.
+[[nodiscard]] std::string words_in(const TripFacts& facts, const DayTask& task, std::size_t columns);
+
 /// What must be left alone in the working hours of a day, one sentence for each kind of work that it waits
 /// for: "shelter north footing until about 17:30, shelter south footing until about 20:30, then true lines
 /// and dry bond (a boot heel leaves no mark)".
