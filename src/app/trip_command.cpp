@@ -30,14 +30,14 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
                    const std::function<ExitCode(const desk::PlannedTrip&)>& use) {
   desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
   const base::Instant now = moment_of(arguments, setting, open.job);
-  sky::Series series = desk::open_forecasts(arguments.forecasts, open.job.site);
-  if (const auto refused = desk::refusal(open.job, series, now)) {
+  std::vector<sky::Series> forecasts = desk::read_forecasts(arguments.forecasts, open.job.site);
+  if (const auto refused = desk::refusal(open.job, desk::joined(forecasts), now)) {
     render::Page page;
     page.text(refused->text);
     setting.err << page.str();
     return refused->kind == desk::Refusal::Kind::forecast_over ? ExitCode::stale : ExitCode::failed;
   }
-  const desk::PlannedTrip trip = desk::plan_trip(std::move(open), std::move(series), now);
+  const desk::PlannedTrip trip = desk::plan_trip(std::move(open), std::move(forecasts), now);
   const programme::PlanResult& result = trip.result;
   const base::Zone& zone = trip.open.job.site.zone;
   const ExitCode code = use(trip);

@@ -31,19 +31,29 @@ double kilometres_between(double latitude_a, double longitude_a, double latitude
   return 2 * radius * std::asin(std::sqrt(std::fmin(1.0, h)));
 }
 
-sky::Series open_forecasts(const std::vector<std::string>& paths, const works::Site& site) {
-  if (paths.empty()) throw std::invalid_argument("a forecast needs at least one file");
+std::vector<sky::Series> read_forecasts(const std::vector<std::string>& paths, const works::Site& site) {
   feed::ReadOptions options;
   options.zone = site.zone;
   options.latitude = site.latitude;
   options.longitude = site.longitude;
-  sky::Series joined;
+  std::vector<sky::Series> list;
   for (const std::string& path : paths) {
-    sky::Series series = feed::read_forecast_file(path, options);
-    note_distance(series, path, site);
-    joined = joined.empty() ? std::move(series) : sky::join(joined, series);
+    list.push_back(feed::read_forecast_file(path, options));
+    note_distance(list.back(), path, site);
   }
-  return joined;
+  return list;
+}
+
+sky::Series open_forecasts(const std::vector<std::string>& paths, const works::Site& site) {
+  if (paths.empty()) throw std::invalid_argument("a forecast needs at least one file");
+  return joined(read_forecasts(paths, site));
+}
+
+sky::Series joined(const std::vector<sky::Series>& forecasts) {
+  sky::Series all;
+  for (const sky::Series& series : forecasts)
+    all = all.empty() ? series : sky::join(all, series);
+  return all;
 }
 
 }  // namespace weatherstruck::desk

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/sky/assemble.h"
 #include "weatherstruck/trade/cautions.h"
 #include "weatherstruck/works/expand.h"
 
@@ -51,11 +52,28 @@ std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series,
   return std::nullopt;
 }
 
-PlannedTrip plan_trip(OpenJob open, sky::Series series, base::Instant now) {
-  PlannedTrip trip{std::move(open), std::move(series), {}, {}, now, {}};
+PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now) {
+  PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
   trip.list = works::derive_tasks(trip.open.job);
   const base::Instant leave = trip.open.job.trip.leave_home;
-  trip.result = programme::make_plan({trip.open.job, trip.list, trip.series, trip.open.limits, leave});
+  const auto issued = [&](const sky::Series& series) {
+    return std::max(leave, series.issued.value_or(leave));
+  };
+  std::stable_sort(forecasts.begin(), forecasts.end(),
+                   [&](const sky::Series& a, const sky::Series& b) { return issued(a) < issued(b); });
+  std::optional<programme::Plan> followed;
+  for (std::size_t i = 0; i < forecasts.size(); ++i) {
+    const base::Instant seen = issued(forecasts[i]);
+    if (i > 0 && seen > now) break;  // not out yet
+    trip.series = i == 0 ? std::move(forecasts[i]) : sky::join(trip.series, forecasts[i]);
+    const bool more_at_once = i + 1 < forecasts.size() && issued(forecasts[i + 1]) == seen && seen <= now;
+    if (more_at_once) continue;
+    programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
+                                   followed ? seen : leave};
+    if (followed) request.followed = &*followed;
+    trip.result = programme::make_plan(request);
+    followed = trip.result.plan;
+  }
   const base::Zone& zone = trip.open.job.site.zone;
   const auto gone = zone.day_of(now) - zone.day_of(leave);
   if (now > leave && gone.count() > 0) {
@@ -63,6 +81,8 @@ PlannedTrip plan_trip(OpenJob open, sky::Series series, base::Instant now) {
         gone.count() == 1 ? "Yesterday's work is taken as done to this plan. Look before you trust it."
                           : "The days gone by are taken as done to this plan. Look before you trust it.");
   }
+  for (const std::string& danger : trip.result.plan.dangers)
+    trip.remarks.push_back(danger);
   if (trip.series.issued && now - *trip.series.issued > old_forecast) {
     trip.remarks.push_back(fmt::format(
         "The forecast was issued {}, {} h ago.", base::day_and_time(zone.to_local(*trip.series.issued)),

@@ -50,6 +50,11 @@ class Checker {
         broken(Rule::shape, fmt::format("{}: way {} does not exist", task.name, placement.way));
         continue;
       }
+      const auto& past = task.history.runs;
+      const bool kept = past.empty() || placement.runs.empty() ||
+                        (placement.way == task.history.way && placement.runs.size() >= past.size() &&
+                         std::equal(past.begin(), past.end(), placement.runs.begin()));
+      if (!kept) broken(Rule::shape, fmt::format("{}: what has been done is not as it was", task.name));
       Tick last = 0;
       for (const Run& run : placement.runs) {
         if (run.start < last || run.end <= run.start)
@@ -155,6 +160,12 @@ class Checker {
     for (std::size_t r = 0; r < placement.runs.size(); ++r) {
       const Run& run = placement.runs[r];
       const bool last = r + 1 == placement.runs.size();
+      if (r < task.history.runs.size()) {
+        done += run.done;
+        continue;
+      }
+      if (run.start < net_.now)
+        broken(Rule::release, fmt::format("{} begins anew at {}, before now", task.name, run.start));
       if (run.start < task.release)
         broken(Rule::release, fmt::format("{} runs at {} before {}", task.name, run.start, task.release));
       for (Tick t = run.start; t < run.end; ++t) {
@@ -179,7 +190,7 @@ class Checker {
     }
     if (done != way.amount)
       broken(Rule::amount, fmt::format("{}: {} done of {}", task.name, done, way.amount));
-    if (way.pause == Pause::none && placement.runs.size() > 1)
+    if (way.pause == Pause::none && placement.runs.size() > 1 && task.history.runs.empty())
       broken(Rule::pause, fmt::format("{} may not pause", task.name));
     if (way.longest_span && placement.finish() - placement.start() > *way.longest_span) {
       broken(Rule::span, fmt::format("{} spans {}", task.name, placement.finish() - placement.start()));
@@ -226,6 +237,7 @@ class Checker {
     }
     const Tick a = edge(link.from, link.from_edge);
     const Tick b = edge(link.to, link.to_edge);
+    if (b < net_.now) return;  // history
     if (b < a || (link.least_clock != no_clock && clock(link.least_clock).passed(a, b) < link.least)) {
       broken(Rule::link_least, fmt::format("{}: {} to {} is too soon", who, a, b));
     }
@@ -310,9 +322,9 @@ class Checker {
              t < horizon && laying[at(t)] == 0 && closing[at(t)] == 0 && progress < hazard.until; ++t) {
           const CoverWay& way = keep.ways[at(in_force[at(t)])];
           progress += clock(way.until[h]).rate(t);
-          if (way.exposure[h] != no_clock) exposed += clock(way.exposure[h]).rate(t);
+          if (way.exposure[h] != no_clock && t >= net_.now) exposed += clock(way.exposure[h]).rate(t);
         }
-        if (exposed > hazard.most) {
+        if (exposed > hazard.most_for(stop, net_.now)) {
           broken(Rule::hazard, fmt::format("{}, left at {}: {} {}, at most {}", keep.name, stop, hazard.name,
                                            exposed, hazard.most));
         }
@@ -325,6 +337,7 @@ class Checker {
     if (!to.placed()) return;
     const Keep& keep = net_.keeps[k];
     const Tick start = to.start();
+    if (start < net_.now) return;  // history
     const std::vector<char> laying = laying_on(k, link.to);
     // The last stretch that begins before `start`; it must be over by then.
     Tick stop = -1;
@@ -408,7 +421,7 @@ class Checker {
     }
     for (std::size_t r = 0; r < net_.resources.size(); ++r) {
       const Resource& resource = net_.resources[r];
-      for (std::size_t t = 0; t < ticks; ++t) {
+      for (auto t = at(net_.now); t < ticks; ++t) {
         const int capacity = resource.capacity[at(net_.slot_of(static_cast<Tick>(t)))];
         if (used[r][t] > capacity) {
           broken(Rule::capacity,
@@ -421,8 +434,11 @@ class Checker {
       std::vector<Tick> day_use(bucket.limit.size(), 0);
       for (std::size_t t = 0; t < ticks; ++t)
         day_use[at(net_.day_of(static_cast<Tick>(t)))] += used[at(bucket.resource)][t];
+      std::vector<Tick> new_use(bucket.limit.size(), 0);
+      for (auto t = at(net_.now); t < ticks; ++t)
+        new_use[at(net_.day_of(static_cast<Tick>(t)))] += used[at(bucket.resource)][t];
       for (std::size_t d = 0; d < day_use.size(); ++d) {
-        if (day_use[d] > bucket.limit[d]) {
+        if (new_use[d] > 0 && day_use[d] > bucket.limit[d]) {
           broken(Rule::bucket,
                  fmt::format("{} on day {}: {} used of {}", net_.resources[at(bucket.resource)].name, d,
                              day_use[d], bucket.limit[d]));

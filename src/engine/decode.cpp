@@ -1,6 +1,7 @@
 #include "weatherstruck/engine/decode.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 #include "workspace.h"
@@ -28,6 +29,7 @@ class Decoder {
   }
 
   Decoded run() {
+    enter_history();
     std::vector<TaskId> waiting = genes_.order;
     while (!waiting.empty()) {
       // The first in order whose predecessors are settled; else one that is there if its host is done as told
@@ -54,6 +56,28 @@ class Decoder {
   }
 
  private:
+  // In the order in which it happened, so that each cover finds the keep as it then was.
+  void enter_history() {
+    struct Past {
+      std::size_t task;
+      Run run;
+    };
+    std::vector<Past> past;
+    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+      for (const Run& run : net_.tasks[i].history.runs)
+        past.push_back({i, run});
+    }
+    std::stable_sort(past.begin(), past.end(),
+                     [](const Past& a, const Past& b) { return a.run.start < b.run.start; });
+    for (const Past& it : past) {
+      const Task& task = net_.tasks[it.task];
+      const Way& way = task.ways[at(task.history.way)];
+      work_.enter_history(task, way,
+                          {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, 0, way.setup,
+                           it.run.done, way.clock});
+    }
+  }
+
   [[nodiscard]] bool ready(TaskId i) const {
     for (const int l : into_[at(i)]) {
       if (settled_[at(net_.links[at(l)].from)] == 0) return false;
@@ -111,6 +135,15 @@ class Decoder {
       placement.present = (!known || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
       if (!placement.present) return;
     }
+    const History& history = task.history;
+    if (!history.runs.empty()) {
+      // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest
+      // finds no place.
+      trial_ = {true, history.way, history.runs};
+      if (done_of(history.runs) < task.ways[at(history.way)].amount && !place(i, history.way)) return;
+      record(i);
+      return;
+    }
     if (genes_.left_out[at(i)] != 0) return;
     const int wanted = genes_.way[at(i)];
     if (wanted >= 0) {
@@ -131,6 +164,11 @@ class Decoder {
       work_.roll_back(before);
     }
     if (best >= 0 && place(i, best)) record(i);
+  }
+
+  static Amount done_of(const std::vector<Run>& runs) {
+    return std::accumulate(runs.begin(), runs.end(), Amount{0},
+                           [](Amount sum, const Run& run) { return sum + run.done; });
   }
 
   void record(TaskId i) {
@@ -160,7 +198,7 @@ class Decoder {
   };
   Bounds bounds(TaskId i) {
     Bounds b;
-    b.start_least = net_.tasks[at(i)].release;
+    b.start_least = std::max(net_.now, net_.tasks[at(i)].release);
     if (genes_.not_before[at(i)] > b.start_least) {
       block(Blocker::Kind::order, 0, b.start_least, genes_.not_before[at(i)]);
       b.start_least = genes_.not_before[at(i)];
@@ -196,6 +234,7 @@ class Decoder {
     const auto fails = [&](const Link& link, const Placement& from, const Placement& to) {
       const Tick a = edge_of(from, link.from_edge);
       const Tick b = edge_of(to, link.to_edge);
+      if (b < net_.now) return false;  // history
       if (b < a) return true;
       if (link.least_clock != no_clock && net_.clocks[at(link.least_clock)].passed(a, b) < link.least)
         return true;
@@ -229,7 +268,7 @@ class Decoder {
         t = start + 1;
         continue;
       }
-      trial_ = {true, w, {}};
+      trial_ = {true, w, task.history.runs};
       if (run_from(i, way, start, b.finish_least)) {
         const int link = failing_link(i);
         if (link < 0) return true;
@@ -313,11 +352,12 @@ class Decoder {
 
   // Runs of the whole task, the first from exactly `start`.
   bool run_from(TaskId i, const Way& way, Tick start, Tick finish_least) {
-    Amount done = 0;
+    const std::size_t past = trial_.runs.size();
+    Amount done = done_of(trial_.runs);
     Tick s = start;
     while (done < way.amount) {
       if (!one_run(i, way, s, done, finish_least)) {
-        if (trial_.runs.empty()) return false;
+        if (trial_.runs.size() == past) return false;
         // A later run may begin at any tick; look on.
         s = next_start(way, s + 1);
         if (s == never) return false;

@@ -234,7 +234,7 @@ bool Workspace::arrange(const StateNeed& need, Tick from, Tick to) {
     }
   }
   const Tick up = stateful.change[0][at(need.state)];
-  if (from < up) return false;
+  if (from - up < net_.now) return false;
   std::vector<Change> wanted = changes;
   wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(next),
                 {Change{from - up, need.state}, Change{to, 0}});
@@ -366,10 +366,12 @@ bool Workspace::hazards_hold(KeepId id) const {
         const Clock& until = net_.clocks[at(way.until[h])];
         const Tick end = std::min(b, until.advance(a, left));
         left -= until.passed(a, end);
-        if (way.exposure[h] != no_clock) exposed += net_.clocks[at(way.exposure[h])].passed(a, end);
+        const Tick counted = std::max(a, net_.now);
+        if (way.exposure[h] != no_clock && end > counted)
+          exposed += net_.clocks[at(way.exposure[h])].passed(counted, end);
         return true;
       });
-      if (exposed > keep.hazards[h].most) return false;
+      if (exposed > keep.hazards[h].most_for(stop, net_.now)) return false;
     }
   }
   return true;
@@ -417,7 +419,8 @@ bool Workspace::green_holds(KeepId id) const {
 bool Workspace::sound(KeepId keep) const {
   if (!hazards_hold(keep) || !green_holds(keep)) return false;
   for (const CureLink& link : net_.cure_links) {
-    if (link.keep == keep && starts_[at(link.to)] != never && !cure_holds(link, starts_[at(link.to)]))
+    if (link.keep == keep && starts_[at(link.to)] != never && starts_[at(link.to)] >= net_.now &&
+        !cure_holds(link, starts_[at(link.to)]))
       return false;
   }
   return true;
@@ -518,6 +521,27 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
     if (!protect(keep, run.end, until)) return false;
   }
   return true;
+}
+
+void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& run) {
+  for (const Need& need : way.needs)
+    apply(need, run.start, run.end, 1);
+  int failed = 0;
+  const Mark before = mark();
+  if (enter_run(task, run, failed)) return;
+  // It lies as it lies; what can still be covered is seen to when something else is laid or by the morning
+  // sheet.
+  roll_back(before);
+  for (const Touch& touch : task.touches) {
+    auto& runs = runs_[at(touch.keep)];
+    KeepRun entry = run;
+    entry.lays = touch.lays;
+    entry.closes = touch.closes;
+    auto place = runs.begin();
+    while (place != runs.end() && place->start <= entry.start)
+      ++place;
+    runs.insert(place, entry);
+  }
 }
 
 int Workspace::failing_cure(TaskId to, Tick start) const {

@@ -42,6 +42,8 @@ class Workspace {
   /// set up anew. It comes back to state 0 afterwards. False and unchanged where that cannot be.
   bool hold_state(const StateNeed& need, Tick from, Tick to);
 
+  /// Enters what has been done: reserves without asking, covers where covers can be had.
+  void enter_history(const Task& task, const Way& way, const KeepRun& run);
   /// Enters a run that works on keeps; takes covers off before and puts them on after. False (roll back!)
   /// where fresh work could not be protected or another task's cure would be disturbed. `failed_keep` says
   /// which.

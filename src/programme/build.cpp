@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -66,8 +67,8 @@ bool can_go_under_canopy(const works::Task& task) {
 class Builder {
  public:
   Builder(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
-          const trade::LimitValues& limits, base::Instant now)
-      : job_(job), list_(list), limits_(limits) {
+          const trade::LimitValues& limits, base::Instant now, const Plan* followed)
+      : job_(job), list_(list), limits_(limits), followed_(followed) {
     const auto from = std::chrono::floor<std::chrono::hours>(job.trip.leave_home);
     const auto to = std::chrono::ceil<std::chrono::hours>(job.trip.home_by) + std::chrono::hours(72);
     out_.table = make_slots(job.site, job.kit, weather, from, to);
@@ -91,6 +92,7 @@ class Builder {
       add_task(task);
     keeps();
     links();
+    if (followed_ != nullptr) history();
     out_.causes = clocks.causes();
     return std::move(out_);
   }
@@ -473,6 +475,83 @@ class Builder {
         engine::Green{clocks_->plain(), reference(base::Hours(24)), std::llround(most * per_millimetre)};
   }
 
+  // ---------------------------------------------------------------------------------------------- history
+
+  void history() {
+    out_.network.now = std::max(0, out_.table.tick_up(now_));
+    for (const PlannedTask& planned : followed_->tasks) {
+      const auto id = index_.find(planned.task);
+      if (id == index_.end() || !planned.placed() || planned.start() >= now_) continue;
+      engine::Task& task = out_.network.tasks[at(id->second)];
+      const auto& ways = out_.ways[at(id->second)];
+      for (std::size_t w = ways.size(); w-- > 0;) {
+        const bool same = ways[w].key == planned.way.value_or("") &&
+                          ways[w].under_canopy == planned.runs.front().under_canopy;
+        if (same) task.history.way = static_cast<int>(w);
+      }
+      add_past_runs(planned, task);
+    }
+    for (std::size_t k = 0; k < out_.network.keeps.size(); ++k)
+      excuse_the_past(static_cast<engine::KeepId>(k));
+  }
+
+  // What was laid in good faith and can by no cover be kept within its limit any more must not stop the rest
+  // of the plan: the least that it can suffer is allowed, and told as a danger by whoever reads the plan
+  // back.
+  void excuse_the_past(engine::KeepId id) {
+    Tick stop = -1;
+    for (const std::size_t i : laid_by_[id]) {
+      for (const engine::Run& run : out_.network.tasks[i].history.runs)
+        stop = std::max(stop, run.end);
+    }
+    if (stop < 0) return;
+    engine::Keep& keep = out_.network.keeps[at(id)];
+    const Tick now = std::max(stop, out_.network.now);
+    for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+      Amount least = std::numeric_limits<Amount>::max();
+      for (const engine::CoverWay& way : keep.ways) {
+        if (way.exposure[h] == engine::no_clock) {
+          least = 0;
+          continue;
+        }
+        const engine::Clock& until = out_.network.clocks[at(way.until[h])];
+        const Amount left = keep.hazards[h].until - until.passed(stop, now);
+        const Tick over = std::min(out_.network.horizon(), until.advance(now, left));
+        least = std::min(least, out_.network.clocks[at(way.exposure[h])].passed(now, over));
+      }
+      keep.hazards[h].most_for_past = least;
+    }
+  }
+
+  void add_past_runs(const PlannedTask& planned, engine::Task& task) const {
+    const engine::Way& way = task.ways[at(task.history.way)];
+    const Tick now = out_.network.now;
+    double share = 0;
+    Amount done = 0;
+    for (const PlannedRun& run : planned.runs) {
+      const Tick start = out_.table.tick_down(run.span.from);
+      Tick end = out_.table.tick_up(run.span.to);
+      if (start >= now) break;
+      double part = run.share;
+      if (end > now && way.pause != engine::Pause::none) {
+        // Under way at this moment: what has been got through by the clock, down to where it may stop.
+        part *= static_cast<double>(now - start) / static_cast<double>(end - start);
+        end = now;
+      }
+      share += part;
+      Amount total =
+          std::min(way.amount, static_cast<Amount>(std::llround(share * static_cast<double>(way.amount))));
+      if (share > 1 - 1e-9) total = way.amount;
+      if (way.pause == engine::Pause::at_breaks && total < way.amount) {
+        const auto stop = std::upper_bound(way.breaks.begin(), way.breaks.end(), total);
+        total = stop == way.breaks.begin() ? 0 : *(stop - 1);
+      }
+      if (total <= done) continue;
+      task.history.runs.push_back({start, end, total - done});
+      done = total;
+    }
+  }
+
   // ------------------------------------------------------------------------------------------------ links
 
   void links() {
@@ -543,6 +622,7 @@ class Builder {
   const works::Job& job_;
   const works::TaskList& list_;
   const trade::LimitValues& limits_;
+  const Plan* followed_;
   base::Instant now_;
   Programme out_;
   ClockMaker* clocks_ = nullptr;
@@ -562,8 +642,8 @@ base::Hours drive_with_rests(base::Hours driving, const trade::LimitValues& limi
 }
 
 Programme build_programme(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
-                          const trade::LimitValues& limits, base::Instant now) {
-  return Builder(job, list, weather, limits, now).build();
+                          const trade::LimitValues& limits, base::Instant now, const Plan* followed) {
+  return Builder(job, list, weather, limits, now, followed).build();
 }
 
 }  // namespace weatherstruck::programme

@@ -247,6 +247,20 @@ class ReadBack {
 
 }  // namespace
 
+namespace {
+
+// Whether an objection is to what the weather will do to work that was finished before now: nothing can be
+// planned against it any more, it can only be told.
+bool laid_before(const Plan& plan, const Objection& objection, base::Instant now) {
+  const bool of_weather = objection.code == "frost" || objection.code == "soft-in-rain" ||
+                          objection.code == "wet-concrete" || objection.code == "bare-night";
+  return of_weather && std::any_of(plan.tasks.begin(), plan.tasks.end(), [&](const PlannedTask& task) {
+           return task.task == objection.task && task.placed() && task.finish() <= now;
+         });
+}
+
+}  // namespace
+
 bool Plan::all_musts_placed(const works::TaskList& list) const {
   return std::none_of(left_out.begin(), left_out.end(), [&](const works::Name& name) {
     const works::Task* task = list.find(name);
@@ -255,8 +269,8 @@ bool Plan::all_musts_placed(const works::TaskList& list) const {
 }
 
 PlanResult make_plan(const PlanRequest& request) {
-  const Programme programme =
-      build_programme(request.job, request.list, request.weather, request.limits, request.now);
+  const Programme programme = build_programme(request.job, request.list, request.weather, request.limits,
+                                              request.now, request.followed);
   const engine::ListPlan listed = engine::plan_by_list(programme.network, {request.schedules, request.seed});
   PlanResult result;
   result.plan = ReadBack(request, programme, listed.best).read();
@@ -267,6 +281,16 @@ PlanResult make_plan(const PlanRequest& request) {
   }
   for (Objection& objection :
        check_on_site(request.job, request.list, request.weather, request.limits, result.plan)) {
+    // What was done before now is as it is; a checker's objection to it would help nobody.
+    if (request.followed != nullptr) {
+      if (objection.at < request.now) continue;
+      if (laid_before(result.plan, objection, request.now)) {
+        const works::Task* task = request.list.find(objection.task);
+        result.plan.dangers.push_back(
+            fmt::format("{}: {}.", task == nullptr ? objection.task : task->title, objection.text));
+        continue;
+      }
+    }
     result.objections.push_back(std::move(objection));
   }
   return result;

@@ -19,8 +19,8 @@ OpenJob job() {
 
 PlannedTrip planned(base::Instant now) {
   OpenJob open = job();
-  sky::Series series = open_forecasts({demo + "forecast-day1.json"}, open.job.site);
-  return plan_trip(std::move(open), std::move(series), now);
+  auto forecasts = read_forecasts({demo + "forecast-day1.json"}, open.job.site);
+  return plan_trip(std::move(open), std::move(forecasts), now);
 }
 
 TEST(TripDesk, RefusesATripThatIsOverAndAForecastThatMissesIt) {

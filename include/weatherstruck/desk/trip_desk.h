@@ -36,9 +36,11 @@ struct Refusal {
 [[nodiscard]] std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series,
                                              base::Instant now);
 
-/// The whole trip. Nothing is known of what has been done: days gone by count as gone to plan, and a remark
-/// says so.
-[[nodiscard]] PlannedTrip plan_trip(OpenJob open, sky::Series series, base::Instant now);
+/// The whole trip, planned on leaving and again at each later issue of the forecast until now, as the mason
+/// saw them. Nothing is known of what has been done: the work of a plan counts as done up to the next, and a
+/// remark says so.
+/// @pre at least one forecast
+[[nodiscard]] PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now);
 
 /// The day that `now` asks for: its own; before the trip the first; after the working day's end the next, if
 /// there is one.

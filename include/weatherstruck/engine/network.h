@@ -83,6 +83,22 @@ struct Presence {
   std::vector<int> ways;
 };
 
+/// A stretch [start, end) in which a task is under way without a break. `done`: amount of the task that it
+/// adds.
+struct Run {
+  Tick start = 0;
+  Tick end = 0;
+  Amount done = 0;
+  friend bool operator==(const Run&, const Run&) = default;
+};
+
+/// What of a task has been done before Network::now, as it was: no rule judges it, everything after builds on
+/// it.
+struct History {
+  int way = 0;
+  std::vector<Run> runs;  ///< rising, each begun before now; empty: nothing done
+};
+
 struct Task {
   std::string name;
   std::vector<Way> ways;  ///< at least one; the first is the preferred one
@@ -91,6 +107,7 @@ struct Task {
   Tick due = never;                  ///< last end wanted; a later one is counted, not forbidden
   std::optional<Presence> presence;  ///< of a task with a smaller id
   std::vector<Touch> touches;
+  History history;
   int group = -1;  ///< tasks of one piece; what need not be done of it is left out together; -1: none
 };
 
@@ -135,6 +152,13 @@ struct Hazard {
   std::string name;
   Amount until = 0;
   Amount most = 0;
+  /// For what was left before Network::now and can no longer be chosen otherwise, where that is more than
+  /// `most`.
+  Amount most_for_past = 0;
+
+  [[nodiscard]] Amount most_for(Tick stop, Tick now) const {
+    return stop <= now && most_for_past > most ? most_for_past : most;
+  }
 };
 
 /// How a keep may be protected. Way 0 of every keep is bare: no area, no hands, no minutes.
@@ -175,6 +199,7 @@ struct Stateful {
 struct Network {
   int ticks_per_slot = 1;
   int slots = 0;
+  Tick now = 0;  ///< nothing new begins before; what fresh work saw before does not count against it
   std::vector<int> day_of_slot;  ///< local day of each slot, rising from 0; empty: all day 0
   std::vector<Clock> clocks;
   std::vector<Resource> resources;

@@ -8,15 +8,6 @@
 
 namespace weatherstruck::engine {
 
-/// A stretch [start, end) in which a task is under way without a break. `done`: amount of the task that it
-/// adds.
-struct Run {
-  Tick start = 0;
-  Tick end = 0;
-  Amount done = 0;
-  friend bool operator==(const Run&, const Run&) = default;
-};
-
 struct Placement {
   bool present = true;  ///< false: its presence condition does not hold
   int way = 0;

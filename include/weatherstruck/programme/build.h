@@ -48,6 +48,6 @@ struct Programme {
 /// @throws std::invalid_argument where the weather holds nothing (see make_slots)
 [[nodiscard]] Programme build_programme(const works::Job& job, const works::TaskList& list,
                                         const sky::Series& weather, const trade::LimitValues& limits,
-                                        base::Instant now);
+                                        base::Instant now, const Plan* followed = nullptr);
 
 }  // namespace weatherstruck::programme

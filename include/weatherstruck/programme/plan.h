@@ -90,7 +90,9 @@ struct Plan {
   std::chrono::seconds in_hand{0};       ///< home_by less home; negative: late
   std::vector<works::Name> left_out;     ///< present tasks without a place
   std::vector<std::string> assumptions;  ///< sentences: what stands in for what was not given
-  int schedules = 0;                     ///< decodes made
+  /// Sentences: what was laid before the plan was made and can no longer be kept safe.
+  std::vector<std::string> dangers;
+  int schedules = 0;  ///< decodes made
   [[nodiscard]] bool all_musts_placed(const works::TaskList& list) const;
 };
 

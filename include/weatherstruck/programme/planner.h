@@ -15,7 +15,10 @@ struct PlanRequest {
   const works::TaskList& list;
   const sky::Series& weather;
   const trade::LimitValues& limits;
-  base::Instant now;    ///< nothing starts before it; before the trip: the trip's start
+  base::Instant now;  ///< nothing starts before it; before the trip: the trip's start
+  /// A plan made earlier and followed until now: its work before now counts as done, the rest is planned
+  /// anew.
+  const Plan* followed = nullptr;
   int schedules = 400;  ///< budget in decodes
   std::uint64_t seed = 1;
 };
