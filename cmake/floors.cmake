@@ -8,6 +8,8 @@ else()
   find_package(date 3 CONFIG REQUIRED)
   find_package(nlohmann_json 3.11 CONFIG REQUIRED)
   find_package(CLI11 2.1 CONFIG REQUIRED)
+  find_package(CURL 7.88 REQUIRED COMPONENTS HTTPS)
+  find_package(SQLite3 3.40 REQUIRED)  # STRICT tables, VACUUM INTO
   add_library(weatherstruck_fmt INTERFACE)
   target_link_libraries(weatherstruck_fmt INTERFACE fmt::fmt)
 endif()
@@ -25,11 +27,27 @@ foreach(line IN LISTS floor_lines)
   set(links weatherstruck_fmt)
   if(floor STREQUAL "files")
     list(APPEND links nlohmann_json::nlohmann_json date::date date::date-tz)
+  elseif(floor STREQUAL "record")
+    list(APPEND links SQLite::SQLite3)
+  elseif(floor STREQUAL "feed")
+    list(APPEND links CURL::libcurl)
   elseif(floor STREQUAL "app")
     list(APPEND links CLI11::CLI11)
   endif()
   weatherstruck_floor(${floor} USES ${uses} LINKS ${links})
 endforeach()
+
+# The steps of the record's schema travel inside the program: migrations/NNNN_name.sql, made into one source.
+if(TARGET ws_record)
+  file(GLOB migrations CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/migrations/*.sql")
+  set(embedded "${PROJECT_BINARY_DIR}/generated/embedded_migrations.cpp")
+  add_custom_command(OUTPUT "${embedded}"
+    COMMAND ${CMAKE_COMMAND} "-DFOLDER=${PROJECT_SOURCE_DIR}/migrations" "-DOUTPUT=${embedded}"
+      -P "${PROJECT_SOURCE_DIR}/cmake/embed_migrations.cmake"
+    DEPENDS ${migrations} "${PROJECT_SOURCE_DIR}/cmake/embed_migrations.cmake"
+    COMMENT "Embedding the steps of the record's schema" VERBATIM)
+  target_sources(ws_record PRIVATE "${embedded}")
+endif()
 
 if(NOT WEATHERSTRUCK_PURE_ONLY AND EXISTS "${PROJECT_SOURCE_DIR}/src/app/main.cpp")
   add_executable(weatherstruck src/app/main.cpp)

@@ -1,0 +1,114 @@
+#pragma once
+// The record: one file that holds jobs, the site book, forecasts, plans, sheets and invoices. Facts are added
+// and never changed. This floor knows SQL and no meaning.
+#include <chrono>
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weatherstruck/record/migrate.h"
+#include "weatherstruck/record/record_error.h"
+#include "weatherstruck/record/rows.h"
+#include "weatherstruck/record/wal_tail.h"
+
+namespace weatherstruck::record {
+
+struct OpenOptions {
+  /// `if_left_open`: the whole file is read through when the last program did not close it, otherwise only
+  /// every table but those of the big bytes (forecasts, plans, sheets).
+  enum class Check { if_left_open, whole, none };
+  Check check = Check::if_left_open;
+  std::chrono::milliseconds busy_timeout{5000};
+  std::optional<std::int64_t> most_pages;  ///< cap on the file, in pages of 4096 bytes
+  std::span<const Migration> migrations = embedded_migrations();
+};
+
+/// What opening found and did, for the caller to tell.
+struct Opening {
+  bool created = false;
+  Migrated migrated;  ///< from == to: nothing was to be done
+  WalTail tail;
+  std::optional<Entry> last_entry;  ///< the newest entry kept, looked up when tail.lost > 0
+};
+
+/// One open file, for one thread at a time; other threads and programs open their own and may do so at once.
+/// Every function throws RecordError, and of one that throws nothing is kept.
+class Store {
+ public:
+  /// Makes the folder (0700) and the file (0600) where they are missing, brings the file up to this version
+  /// and checks it. A file that may not be written can be read, if it is of this version.
+  explicit Store(const std::filesystem::path& path, const OpenOptions& options = {});
+  Store(const Store&) = delete;
+  Store& operator=(const Store&) = delete;
+  Store(Store&&) noexcept;
+  ~Store();
+
+  [[nodiscard]] const Opening& opening() const;
+  /// Reads the whole file through. @throws RecordError corrupt
+  void check_whole();
+  /// A copy of the whole record as of now, made while others may go on. `target` must not exist.
+  void copy_to(const std::filesystem::path& target);
+  /// Several writes as one: all are kept or none, none too where `work` caught what one of them threw. May be
+  /// nested.
+  void in_one(const std::function<void()>& work);
+
+  // Who he is.
+  /// @return the version it became
+  std::int64_t put_person(const std::string& document, std::int64_t schema_version, base::Instant made_at);
+  [[nodiscard]] std::optional<Document> person();
+
+  // Jobs, in the order they were added.
+  /// @throws RecordError conflict where the name is taken
+  JobId add_job(const std::string& name, const std::string& document, std::int64_t schema_version,
+                base::Instant made_at);
+  /// @return the version it became
+  std::int64_t replace_job(JobId job, const std::string& document, std::int64_t schema_version,
+                           base::Instant made_at);
+  [[nodiscard]] std::vector<std::string> job_names();
+  [[nodiscard]] std::optional<Job> job(std::string_view name);
+  [[nodiscard]] std::optional<Document> job_version(JobId job, std::int64_t version);
+
+  // The site book.
+  /// Adds an entry unless its key is there. @throws RecordError conflict where the key is there with another
+  /// kind, time, zone, body or correction (noted_at may differ), or `corrects` is no entry of this job
+  Appended append(JobId job, const NewEntry& entry);
+  /// Those after `after_revision`, in the order they were noted.
+  [[nodiscard]] std::vector<Entry> entries(JobId job, std::int64_t after_revision = 0);
+  /// The number of the newest entry, 0 for an empty book.
+  [[nodiscard]] std::int64_t book_revision(JobId job);
+
+  // Forecasts.
+  ForecastId put_forecast(const NewForecast& forecast);
+  [[nodiscard]] std::optional<Forecast> latest_forecast(std::string_view place, std::string_view source);
+  [[nodiscard]] std::optional<ForecastTry> last_try(std::string_view place, std::string_view source);
+  [[nodiscard]] std::optional<Forecast> forecast(ForecastId id);
+
+  // Plans.
+  PlanId put_plan(const NewPlan& plan);
+  [[nodiscard]] std::optional<Plan> latest_plan(JobId job);
+
+  // Sheets handed out.
+  SheetId put_sheet(const NewSheet& sheet);
+  [[nodiscard]] std::optional<Sheet> latest_sheet(JobId job, std::string_view kind);
+
+  // Invoices.
+  /// Gives the next number of the series, has `write` make the bytes that bear it, and keeps both in one
+  /// transaction; where `write` throws, the number is free again. A key that is there gives the invoice of
+  /// then, and `write` is not called.
+  Invoice issue_invoice(const NewInvoice& invoice, const std::function<std::string(std::int64_t)>& write);
+  [[nodiscard]] std::optional<Invoice> invoice(std::string_view series, std::int64_t number);
+  /// Of one job, in the order they were issued.
+  [[nodiscard]] std::vector<Invoice> invoices(JobId job);
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace weatherstruck::record

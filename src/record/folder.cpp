@@ -1,0 +1,120 @@
+#include "weatherstruck/record/folder.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <sys/statfs.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstring>
+
+#include "weatherstruck/record/record_error.h"
+
+namespace weatherstruck::record {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr mode_t private_folder = 0700;
+constexpr mode_t private_file = 0600;
+
+// File systems of other machines; numbers from linux/magic.h and statfs(2).
+constexpr std::array<std::uint32_t, 6> network_types{
+    0x6969,      // NFS
+    0x517B,      // SMB
+    0xFF534D42,  // CIFS
+    0xFE534D42,  // SMB2
+    0x01021997,  // 9p
+    0x5346414F,  // AFS
+};
+
+RecordError::Kind kind_of(int reason) {
+  if (reason == ENOSPC || reason == EDQUOT) return RecordError::Kind::full;
+  if (reason == EROFS || reason == EACCES || reason == EPERM) return RecordError::Kind::read_only;
+  return RecordError::Kind::io;
+}
+
+[[noreturn]] void fail(const fs::path& path, const char* what) {
+  const int reason = errno;
+  throw RecordError(kind_of(reason), path, fmt::format("{} ({})", what, std::strerror(reason)));
+}
+
+fs::path absolute_or_empty(const Environment& environment, const char* name) {
+  const auto found = environment.find(name);
+  if (found == environment.end()) return {};
+  fs::path path = found->second;
+  return path.is_absolute() ? path : fs::path();
+}
+
+// A descriptor that is closed whatever happens.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  [[nodiscard]] int number() const { return number_; }
+
+ private:
+  int number_;
+};
+
+void flush(const fs::path& path, int flags) {
+  const Descriptor opened(::open(path.c_str(), flags | O_CLOEXEC));
+  if (opened.number() < 0) fail(path, "it cannot be opened to bring it to the disk");
+  // A file system that cannot flush a folder says EINVAL; nothing more can be done there.
+  if (::fsync(opened.number()) != 0 && errno != EINVAL) fail(path, "it could not be brought to the disk");
+}
+
+}  // namespace
+
+fs::path data_folder(const Environment& environment) {
+  const fs::path data = absolute_or_empty(environment, "XDG_DATA_HOME");
+  if (!data.empty()) return data / "weatherstruck";
+  const fs::path home = absolute_or_empty(environment, "HOME");
+  if (!home.empty()) return home / ".local" / "share" / "weatherstruck";
+  throw RecordError(RecordError::Kind::other, "HOME",
+                    "neither XDG_DATA_HOME nor HOME is set to a path that begins with /",
+                    "Set one of them, so that there is a place for the record.");
+}
+
+fs::path record_file(const Environment& environment) {
+  return data_folder(environment) / "record.db";
+}
+
+void make_private_folder(const fs::path& folder) {
+  std::error_code error;
+  if (fs::is_directory(folder, error)) return;
+  const fs::path above = folder.parent_path();
+  if (!above.empty() && above != folder) make_private_folder(above);
+  // Another program may have made it meanwhile.
+  if (::mkdir(folder.c_str(), private_folder) != 0 && !(errno == EEXIST && fs::is_directory(folder, error))) {
+    fail(folder, "the folder cannot be made");
+  }
+}
+
+bool make_private_file(const fs::path& file) {
+  const Descriptor made(::open(file.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, private_file));
+  if (made.number() >= 0) return true;
+  if (errno != EEXIST) fail(file, "the file cannot be made");
+  return false;
+}
+
+void flush_to_disk(const fs::path& file) {
+  flush(file, O_RDONLY);
+  flush(file.has_parent_path() ? file.parent_path() : fs::path("."), O_RDONLY | O_DIRECTORY);
+}
+
+bool lies_on_network(const fs::path& folder) {
+  struct statfs about {};
+  if (::statfs(folder.c_str(), &about) != 0) return false;
+  const auto type = static_cast<std::uint32_t>(about.f_type);
+  return std::find(network_types.begin(), network_types.end(), type) != network_types.end();
+}
+
+}  // namespace weatherstruck::record
