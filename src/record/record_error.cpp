@@ -20,8 +20,9 @@ constexpr std::array<Row, 10> table{{
     {Kind::full, "full",
      "Nothing of this was kept; all that was kept before is safe. Make room, then do it again."},
     {Kind::read_only, "read-only",
-     "Nothing was kept. Give yourself the right to write the file and its folder, or name another folder in "
-     "XDG_DATA_HOME."},
+     "Nothing was kept. Give yourself the right to write the file, those beside it and their folder, or name "
+     "another "
+     "folder in XDG_DATA_HOME."},
     {Kind::corrupt, "corrupt",
      "Do not write to it any more. Put it aside with its -wal and -shm files and take the newest kept copy."},
     {Kind::not_ours, "not-ours",

@@ -1,5 +1,6 @@
 #include "weatherstruck/record/sqlite.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
 #include <unistd.h>
@@ -81,13 +82,50 @@ Kind kind_of(int code, int reason, const std::filesystem::path& path) {
   }
 }
 
+// errno of the write that failed. SQLite forgets it on the way up, but the file (database or log) keeps it.
+int reason_of_write(sqlite3* handle) {
+  int reason = 0;
+  sqlite3_file_control(handle, "main", SQLITE_FCNTL_LAST_ERRNO, &reason);
+  sqlite3_file* log = nullptr;
+  sqlite3_file_control(handle, "main", SQLITE_FCNTL_JOURNAL_POINTER, &log);
+  if (reason == 0 && log != nullptr && log->pMethods != nullptr) {
+    log->pMethods->xFileControl(log, SQLITE_FCNTL_LAST_ERRNO, &reason);
+  }
+  return reason;
+}
+
+// The name under which a file is opened that nobody can write: as one that does not change, so that no log is
+// made beside it, which could not be made or would stay behind. Not where there is a log, for then it must be
+// read.
+std::optional<std::string> name_as_unchanging(const std::filesystem::path& path) {
+  const std::filesystem::path folder = path.has_parent_path() ? path.parent_path() : ".";
+  std::error_code ignored;
+  const auto writable = [](const std::filesystem::path& what) {
+    return ::faccessat(AT_FDCWD, what.c_str(), W_OK, AT_EACCESS) == 0;
+  };
+  if (!std::filesystem::exists(path, ignored) || (writable(path) && writable(folder))) return std::nullopt;
+  if (std::filesystem::exists(path.string() + "-wal", ignored)) return std::nullopt;
+  std::string name = "file:";
+  for (const char c : std::filesystem::absolute(path).string()) {
+    if (c == '%' || c == '?' || c == '#') {
+      name += fmt::format("%{:02x}", static_cast<unsigned char>(c));
+    } else {
+      name += c;
+    }
+  }
+  return name + "?immutable=1";
+}
+
 }  // namespace
 
 Connection::Connection(std::filesystem::path path, Open open, std::chrono::milliseconds busy_timeout)
     : path_(std::move(path)), busy_timeout_(busy_timeout) {
-  const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE |
-                    (open == Open::create ? SQLITE_OPEN_CREATE : 0);
-  const int code = sqlite3_open_v2(path_.c_str(), &handle_, flags, nullptr);
+  const std::optional<std::string> unchanging = name_as_unchanging(path_);
+  const int flags = (unchanging ? SQLITE_OPEN_READONLY | SQLITE_OPEN_URI : SQLITE_OPEN_READWRITE) |
+                    SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE |
+                    (open == Open::create && !unchanging ? SQLITE_OPEN_CREATE : 0);
+  const int code =
+      sqlite3_open_v2(unchanging ? unchanging->c_str() : path_.c_str(), &handle_, flags, nullptr);
   try {
     check(code);
     check(sqlite3_busy_timeout(handle_, static_cast<int>(busy_timeout.count())));
@@ -181,7 +219,8 @@ void Connection::roll_back() noexcept {
 
 void Connection::fail(int code) const {
   if ((code & 0xFF) == SQLITE_NOMEM) throw std::bad_alloc();
-  const int reason = handle_ != nullptr ? sqlite3_system_errno(handle_) : 0;
+  int reason = handle_ != nullptr ? sqlite3_system_errno(handle_) : 0;
+  if (code == SQLITE_IOERR_WRITE) reason = reason_of_write(handle_);
   const Kind kind = kind_of(code, reason, path_);
   std::string detail = handle_ != nullptr ? sqlite3_errmsg(handle_) : sqlite3_errstr(code);
   const int primary = code & 0xFF;

@@ -1,0 +1,123 @@
+#include <fcntl.h>
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <csignal>
+#include <cstdint>
+#include <random>
+
+#include "record/kill_rounds.h"
+#include "record/scratch.h"
+#include "weatherstruck/record/sqlite.h"
+
+namespace weatherstruck::record {
+namespace {
+
+const char* const program = WEATHERSTRUCK_BINARY_DIR "/tests/record_append_program";
+
+struct Child {
+  pid_t id = -1;
+  int acknowledgements = -1;
+};
+
+Child start(const std::filesystem::path& file) {
+  std::array<int, 2> ends{};
+  if (pipe2(ends.data(), O_CLOEXEC) != 0) throw std::runtime_error("no pipe");
+  const pid_t id = fork();
+  if (id == 0) {
+    dup2(ends[1], STDOUT_FILENO);
+    execl(program, program, file.c_str(), nullptr);
+    _exit(127);
+  }
+  close(ends[1]);
+  return {id, ends[0]};
+}
+
+// The next number said, or 0 at the end.
+std::int64_t next_number(int from) {
+  std::int64_t number = 0;
+  const ssize_t got = read(from, &number, sizeof number);
+  return got == static_cast<ssize_t>(sizeof number) ? number : 0;
+}
+
+// Lets a stretch of time go by without the clock.
+void spin(std::uint32_t turns) {
+  volatile std::uint32_t done = 0;
+  while (done < turns)
+    done = done + 1;
+}
+
+// Starts, waits for some acknowledgements and a moment more, kills. The last number said.
+std::int64_t kill_once(const std::filesystem::path& file, std::mt19937& random, std::int64_t before) {
+  const Child child = start(file);
+  std::int64_t acknowledged = before;
+  const auto wanted = static_cast<int>(random() % 9);
+  for (int i = 0; i < wanted; ++i) {
+    const std::int64_t number = next_number(child.acknowledgements);
+    EXPECT_EQ(number, acknowledged + 1);
+    if (number == 0) break;
+    acknowledged = number;
+  }
+  // Up to about ten milliseconds, of the order of opening the file or keeping an entry.
+  spin(static_cast<std::uint32_t>(random() % 8'000'000));
+  kill(child.id, SIGKILL);
+  for (std::int64_t number = next_number(child.acknowledgements); number != 0;
+       number = next_number(child.acknowledgements)) {
+    EXPECT_EQ(number, acknowledged + 1);
+    acknowledged = number;
+  }
+  close(child.acknowledgements);
+  int status = 0;
+  waitpid(child.id, &status, 0);
+  EXPECT_TRUE(WIFSIGNALED(status)) << "it ended by itself with " << WEXITSTATUS(status);
+  return acknowledged;
+}
+
+// The number of the last entry kept.
+std::int64_t look(const std::filesystem::path& file, int& left_open) {
+  Store store(file);
+  if (store.opening().tail.left_open) ++left_open;
+  EXPECT_EQ(store.opening().tail.lost, 0) << "a killed program loses nothing it had acknowledged";
+  store.check_whole();
+  const auto job = store.job("wall");
+  if (!job) return 0;
+  const std::vector<Entry> entries = store.entries(job->id);
+  std::int64_t number = 0;
+  for (const Entry& entry : entries) {
+    ++number;
+    EXPECT_EQ(entry.revision, number);
+    EXPECT_EQ(entry.key, numbered_entry(number).key);
+    EXPECT_EQ(entry.body, numbered_entry(number).body);
+  }
+  const auto sheet = store.latest_sheet(job->id, "morning");
+  EXPECT_EQ(sheet ? sheet->bytes : "0", std::to_string(number)) << "an entry without its sheet";
+  return number;
+}
+
+}  // namespace
+
+void kill_and_look(int rounds, unsigned seed) {
+  const Scratch scratch;
+  std::mt19937 random(seed);
+  std::int64_t kept = 0;
+  int left_open = 0;
+  int unacknowledged = 0;
+  for (int round = 0; round < rounds; ++round) {
+    SCOPED_TRACE(round);
+    const std::int64_t acknowledged = kill_once(scratch.file(), random, kept);
+    kept = look(scratch.file(), left_open);
+    EXPECT_GE(kept, acknowledged) << "an acknowledged entry is lost";
+    EXPECT_LE(kept, acknowledged + 1) << "an entry nobody sent";
+    if (kept > acknowledged) ++unacknowledged;
+    if (testing::Test::HasFailure()) return;
+  }
+  Connection connection(scratch.file(), Connection::Open::existing, std::chrono::milliseconds(1000));
+  EXPECT_EQ(connection.text("PRAGMA integrity_check"), "ok");
+  EXPECT_GE(left_open, rounds / 2) << "the kills came too late or too early to try anything";
+  testing::Test::RecordProperty("entries_kept", std::to_string(kept));
+  testing::Test::RecordProperty("kept_but_not_acknowledged", unacknowledged);
+}
+
+}  // namespace weatherstruck::record
