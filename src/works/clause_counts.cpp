@@ -195,7 +195,7 @@ Reading ClauseReader::stock(bool arrived) {
 Reading ClauseReader::gauge() {
   times_ = clock_.take(words_, ClockUse::weather);
   words_.take({"gauge"});
-  while (words_.take({"mm", "millimetres", "rain", "gauge", "fell", "fallen"})) {
+  while (words_.take({"mm", "millimetres", "rain", "gauge", "fell", "fallen", "rained", "it"})) {
   }
   std::optional<double> value;
   for (std::size_t i = 0; i < words_.size(); ++i) {

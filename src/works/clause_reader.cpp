@@ -53,7 +53,8 @@ std::vector<Reading> ClauseReader::read() {
   }
   if (number && (counted || came)) return {stock(!counted)};
   const bool kind =
-      words_.find({"hessian", "sheet", "sheets", "polythene", "mat", "mats", "tarpaulin"}).has_value();
+      words_.find({"hessian", "sheet", "sheets", "polythene", "plastic", "mat", "mats", "tarpaulin"})
+          .has_value();
   const bool covers = words_.find({"covered", "cover", "covering", "sheeted"}).has_value();
   const bool off = words_.find({"uncovered", "uncovering"}).has_value() ||
                    ((kind || words_.find({"cover", "covers"})) && words_.find({"off"}));
@@ -117,7 +118,7 @@ std::optional<trade::CoverKind> ClauseReader::take_cover_kind() {
   bool mat = false;
   while (words_.take({"hessian", "sacking"}))
     hessian = true;
-  while (words_.take({"sheet", "sheets", "sheeting", "sheeted", "polythene", "tarpaulin"}))
+  while (words_.take({"sheet", "sheets", "sheeting", "sheeted", "polythene", "plastic", "tarpaulin"}))
     sheet = true;
   while (words_.take({"mat", "mats", "blanket", "blankets"}))
     mat = true;

@@ -19,6 +19,7 @@ using std::chrono::minutes;
 constexpr int noon = 12 * 60;
 constexpr int day_long = 24 * 60;
 constexpr int evening_from = 17 * 60;
+constexpr double day_reckoned = 0.7;   ///< where it must have been yesterday
 constexpr double half_reckoned = 0.8;  ///< confidence where the half of the day follows from the working day
 
 constexpr std::array<std::string_view, 7> weekdays{
@@ -242,7 +243,11 @@ ClockDoubt ClockReader::doubt(const std::string& words, const std::vector<base::
 std::variant<ClockRead, ClockDoubt> ClockReader::resolve(const Spoken& spoken, const DayWords& day,
                                                          ClockUse use) const {
   const std::vector<base::Instant> found = moments(spoken, day);
-  if (found.size() == 1) return ClockRead{found.front(), 1};
+  if (found.size() == 1) {
+    const bool dated = day.day || spoken.exact || spoken.of_date;
+    const bool today = job_.site.zone.day_of(found.front()) == job_.site.zone.day_of(now_);
+    return ClockRead{found.front(), dated || today ? 1 : day_reckoned};
+  }
   if (found.size() > 1 && use == ClockUse::work) {
     std::vector<base::Instant> working;
     std::copy_if(found.begin(), found.end(), std::back_inserter(working),

@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t most_nearest = 4;
 constexpr double word_put_right = 0.7;  ///< confidence for each word that was not known as it stood
+constexpr double preferred = 0.8;       ///< confidence where others fit, but by less of their own words
 
 void add_words(std::set<std::string>& words, std::string_view text) {
   std::string word;
@@ -73,6 +74,16 @@ NameWords::NameWords(const Job& job, const TaskList& tasks) {
     add_words(known.words, task.part);
     add_words(known.words, task.of);
     add_words(known.words, short_title(task));
+    // "Bed the plates": a word of the work that is also the name of another part means that part.
+    std::set<std::string> of_part;
+    add_words(of_part, task.name);
+    add_words(of_part, task.part);
+    add_words(of_part, task.of);
+    for (const Part& other : job.parts) {
+      if (of_part.count(name_of(other)) > 0) continue;
+      known.own.erase(name_of(other));
+      known.words.erase(name_of(other));
+    }
     tasks_.push_back(std::move(known));
   }
   const auto part = [](const Name& name, const std::string& title, std::initializer_list<const char*> more) {
@@ -156,13 +167,18 @@ NameMatch NameWords::match(const std::vector<std::string>& words, const std::vec
     if (score.shared == words.size()) most_own = std::max(most_own, score.own);
     most_shared = std::max(most_shared, score.shared);
   }
+  bool others = false;
   for (std::size_t i = 0; i < known.size(); ++i) {
     if (scores[i].shared == words.size() && scores[i].own == most_own) {
       result.names.push_back(known[i].name);
-    } else if (most_shared > 0 && scores[i].shared == most_shared && result.nearest.size() < most_nearest) {
+      continue;
+    }
+    others = others || scores[i].shared == words.size();
+    if (most_shared > 0 && scores[i].shared == most_shared && result.nearest.size() < most_nearest) {
       result.nearest.push_back(known[i].name);
     }
   }
+  if (others) result.confidence *= preferred;
   return result;
 }
 
@@ -211,8 +227,6 @@ NameMatch NameWords::material(const std::vector<std::string>& words) const {
   if (found.names.empty() || found.confidence < 1) {
     NameMatch wider = match(words, materials_);
     if (found.names.empty() || wider.confidence > found.confidence) {
-      wider.nearest.insert(wider.nearest.begin(), found.nearest.begin(), found.nearest.end());
-      if (wider.nearest.size() > most_nearest) wider.nearest.resize(most_nearest);
       return wider;
     }
   }

@@ -138,6 +138,10 @@ std::vector<Sentence> understood_sentences() {
       {"thermometer 3 at 8 am", Thermometer{base::Celsius(3)}, feb(10, 8)},
       {"two degrees of frost at 7 this morning", Thermometer{base::Celsius(-2)}, feb(10, 7)},
       {"thermometer reads 41 f", Thermometer{base::Celsius(5)}, now},
+      {"covered the bed with plastic", CoverOn{"bed", CoverKind::sheet}, now},
+      {"north footing of the shelter done", Done{"shelter-north-pour", Whole{}}, now},
+      {"dug the bed trench at 18:00", Done{"bed-dig", Whole{}}, feb(9, 18)},
+      {"it rained 4 mm since six", Gauge{base::Millimetres(4), feb(10, 6)}, now},
       {"4 mm since six", Gauge{base::Millimetres(4), feb(10, 6)}, now},
       {"gauge 12.5 mm from 6pm yesterday", Gauge{base::Millimetres(12.5), feb(9, 18)}, now},
   };
@@ -167,6 +171,7 @@ TEST(BookWords, WhatCouldMeanTwoThingsIsAsked) {
   const std::vector<Asked> table{
       {"pointing done", "Which task", {"shelter-lay-point", "bed-lay-point"}},
       {"dug the shelter trenches", "Which task", {"shelter-north-dig", "shelter-west-dig"}},
+      {"bed finished", "Which task", {"bed-dig", "bed-lay"}},
       {"did 2 courses on the shelter", "Which task", {"shelter-below", "shelter-lay"}},
       {"began the path", "Which task", {"path-dig", "path-flags"}},
       {"poured the footing", "Which task", {"shelter-north-pour", "bed-pour"}},
