@@ -44,6 +44,7 @@ CREATE TABLE forecast (
   CHECK (body IS NULL OR confirms IS NULL)
 ) STRICT;
 CREATE INDEX forecast_by_place ON forecast (place, source, id);
+CREATE INDEX forecast_by_confirmed ON forecast (confirms) WHERE confirms IS NOT NULL;
 
 -- The site book. revision counts each job's entries from 1; key is the sender's own mark, so that an entry
 -- sent twice is one entry; a correction names the entry that it corrects.

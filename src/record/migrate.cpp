@@ -68,7 +68,7 @@ void refuse_strange_file(Connection& connection, std::span<const Migration> step
   const bool empty =
       version == 0 && mark == 0 && connection.number("SELECT count(*) FROM sqlite_schema") == 0;
   if (empty) return;
-  if (mark != kApplicationId) {
+  if (mark != application_id) {
     throw RecordError(Kind::not_ours, connection.path(), "it is a database of some other program");
   }
   if (version > newest(steps)) {
@@ -96,7 +96,7 @@ Migrated migrate(Connection& connection, std::span<const Migration> steps) {
     done.copy = free_name(connection.path(), done.from);
     Connection(connection.path(), Connection::Open::existing, std::chrono::seconds(5)).copy_to(*done.copy);
   } else {
-    connection.run(fmt::format("PRAGMA application_id = {}", kApplicationId));
+    connection.run(fmt::format("PRAGMA application_id = {}", application_id));
   }
   for (const Migration& step : steps) {
     if (step.number > done.from) take(connection, step);

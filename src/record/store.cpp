@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "store_inside.h"
@@ -104,6 +105,7 @@ Store::Store(const std::filesystem::path& path, const OpenOptions& options)
 }
 
 Store::Store(Store&&) noexcept = default;
+Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
 
 const Opening& Store::opening() const {

@@ -66,7 +66,7 @@ TEST(Migrate, AnEmptyFileTakesEveryStepAndBearsOurMark) {
   }
   Connection connection(scratch.file(), Connection::Open::existing, patience);
   EXPECT_EQ(connection.number("PRAGMA user_version"), embedded_migrations().back().number);
-  EXPECT_EQ(connection.number("PRAGMA application_id"), kApplicationId);
+  EXPECT_EQ(connection.number("PRAGMA application_id"), application_id);
   EXPECT_EQ(connection.text("PRAGMA journal_mode"), "wal");
   // Nothing is left of a file that was closed, and there is no copy of one that held nothing.
   EXPECT_THAT(files_in(scratch.file().parent_path()), testing::Contains("record.db"));

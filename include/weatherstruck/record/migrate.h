@@ -21,7 +21,7 @@ struct Migration {
 [[nodiscard]] std::span<const Migration> embedded_migrations();
 
 /// Marks a file as ours: application_id, "WStr" in ASCII.
-inline constexpr std::int64_t kApplicationId = 0x57537472;
+inline constexpr std::int64_t application_id = 0x57537472;
 
 struct Migrated {
   std::int64_t from = 0;  ///< user_version before; 0 for a new file

@@ -47,6 +47,7 @@ class Store {
   Store(const Store&) = delete;
   Store& operator=(const Store&) = delete;
   Store(Store&&) noexcept;
+  Store& operator=(Store&&) noexcept;
   ~Store();
 
   [[nodiscard]] const Opening& opening() const;
