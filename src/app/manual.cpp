@@ -19,12 +19,13 @@ struct ExitRow {
   ExitCode code;
   std::string_view meaning;
 };
-constexpr std::array<ExitRow, 6> exits{{{ExitCode::ok, "done"},
-                                        {ExitCode::failed, "it ran and could not do it"},
-                                        {ExitCode::usage, "the command line is wrong"},
-                                        {ExitCode::invalid, "a file is wrong; its faults are listed"},
-                                        {ExitCode::no_plan, "work is left out, or not home by the promise"},
-                                        {ExitCode::stale, "the forecast is over"}}};
+constexpr std::array<ExitRow, 6> exits{
+    {{ExitCode::ok, "done"},
+     {ExitCode::failed, "it ran and could not do it"},
+     {ExitCode::usage, "the command line is wrong"},
+     {ExitCode::invalid, "a file is wrong; its faults are listed"},
+     {ExitCode::no_plan, "must-work is left out, or not home by the promise"},
+     {ExitCode::stale, "the forecast is over"}}};
 
 std::string option_words(const Option& option) {
   std::string text = option.also.empty() ? option.name : option.also + ", " + option.name;

@@ -147,8 +147,11 @@ class Decoder {
     if (genes_.left_out[at(i)] != 0) return;
     const int wanted = genes_.way[at(i)];
     if (wanted >= 0) {
-      if (!place(i, wanted)) return;
-      record(i);
+      if (place(i, wanted)) {
+        record(i);
+      } else {
+        out_.why[at(i)] = std::move(blockers_);
+      }
       return;
     }
     // Whichever way ends first; the earlier listed among equals. Every trial is taken back, the best done
@@ -162,6 +165,7 @@ class Decoder {
         best_finish = trial_.finish();
       }
       work_.roll_back(before);
+      if (w == 0) out_.why[at(i)] = blockers_;
     }
     if (best >= 0 && place(i, best)) record(i);
   }
@@ -208,7 +212,10 @@ class Decoder {
       const Placement& from = out_.schedule.tasks[at(link.from)];
       if (!from.present || link.from == i) continue;
       if (!from.placed()) {
-        if (settled_[at(link.from)] != 0 && !link.waived_if_left_out) b.possible = false;
+        if (settled_[at(link.from)] != 0 && !link.waived_if_left_out) {
+          b.possible = false;
+          block(Blocker::Kind::link, l, b.start_least, net_.horizon());
+        }
         continue;
       }
       const Tick event = edge_of(from, link.from_edge);
@@ -216,6 +223,7 @@ class Decoder {
           link.least_clock == no_clock ? event : net_.clocks[at(link.least_clock)].advance(event, link.least);
       if (least == never) {
         b.possible = false;
+        block(Blocker::Kind::link, l, b.start_least, net_.horizon());
       } else if (link.to_edge == Edge::start) {
         block(Blocker::Kind::link, l, b.start_least, least);
         b.start_least = std::max(b.start_least, least);

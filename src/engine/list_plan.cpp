@@ -82,6 +82,7 @@ class Lister {
     const bool hosts = std::any_of(net_.tasks.begin(), net_.tasks.end(), [](const Task& task) {
       return task.presence && !task.presence->ways.empty();
     });
+    if (options_.yesterday.order.size() == tasks) consider(repaired(options_.yesterday));
     for (const auto& order : orders) {
       for (const int way : {-1, 0}) {
         for (const bool put_off : {false, true}) {

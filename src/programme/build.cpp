@@ -264,7 +264,8 @@ class Builder {
       way.pause = engine::Pause::anywhere;
     }
     way.needs = {{hands_, people}, {awake_, people}};
-    if (row.lays) way.needs.push_back({bricklayers_, std::min(people, task.people)});
+    // Somebody who lays bricks; whoever helps him need not.
+    if (row.lays) way.needs.push_back({bricklayers_, 1});
     if (how.key == "strike" && task.fresh) {
       // Struck the same day: thumbprint hard before it is too dark to see the joint.
       way.guards.push_back(

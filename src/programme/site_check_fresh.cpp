@@ -163,7 +163,10 @@ void check_concrete(const View& view, const Stop& stop, Objections& out) {
   const double spoils = view.limit(limit::rain_pour_stop);
   const auto nights = static_cast<int>(view.limit(limit::strip_frost_nights));
   const base::LocalDay poured = view.zone().day_of(stop.span.from);
-  const Instant through = view.zone().start_of(poured + std::chrono::days(nights)) + morning_after;
+  // So many nights: till the morning after the last, or so many times round the clock.
+  const Instant through =
+      std::min<Instant>(view.zone().start_of(poured + std::chrono::days(nights)) + morning_after,
+                        stop.span.from + std::chrono::hours(24 * nights));
   const Instant walled = walled_over(view, task);
   double aged = 0;
   double set = 0;

@@ -37,7 +37,7 @@ Hands hands_at(const View& view, Instant t) {
     if (!entry.placed()) continue;
     for (const PlannedRun& run : entry.planned->runs) {
       if (!holds(run.span, t)) continue;
-      hands.at_work += entry.drives() ? crew : entry.task->people;
+      hands.at_work += entry.drives() ? crew : entry.people();
       if (entry.row->lays) ++hands.laying;
       hands.last = entry.task->name;
     }
@@ -97,7 +97,7 @@ void check_days(const View& view, Objections& out) {
         if (entry.drives()) {
           drive[day] += dt.value() * wheel_share(entry);
         } else {
-          work[day] += dt.value() * entry.task->people / crew;
+          work[day] += dt.value() * entry.people() / crew;
         }
         return true;
       });

@@ -145,11 +145,11 @@ void check_amount(const Entry& entry, Objections& out) {
 base::Hours most_done(const View& view, const Entry& entry, const PlannedRun& run) {
   std::vector<double> paces;
   for (const works::Person& person : view.job().crew) {
-    if (!entry.row->lays || entry.task->people > 1 || person.lays_bricks) paces.push_back(person.pace);
+    if (!entry.row->lays || entry.people() > 1 || person.lays_bricks) paces.push_back(person.pace);
   }
   std::sort(paces.rbegin(), paces.rend());
   double best = 0;
-  for (std::size_t i = 0; i < paces.size() && i < static_cast<std::size_t>(entry.task->people); ++i)
+  for (std::size_t i = 0; i < paces.size() && i < static_cast<std::size_t>(entry.people()); ++i)
     best += paces[i];
   double done = 0;
   walk(run.span, [&](Instant t, base::Hours dt) {
@@ -178,7 +178,7 @@ void check_pace(const View& view, const Entry& entry, Objections& out) {
   for (const PlannedRun& run : entry.planned->runs) {
     const double needed = whole * run.share + task.set_up.value();
     const double done = most_done(view, entry, run).value();
-    const double slack = hours_between(Instant{}, Instant{step}) * task.people + pace_slack * needed;
+    const double slack = hours_between(Instant{}, Instant{step}) * entry.people() + pace_slack * needed;
     if (done + slack >= needed) continue;
     object(out, "too-quick", task.name, run.span.from,
            fmt::format("{:.2f} hours' work is done in a time that allows {:.2f}", needed, done));

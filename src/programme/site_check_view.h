@@ -1,6 +1,7 @@
 #pragma once
 // What every part of the site checker looks at: the plan beside job and tasks, and the weather and light of
 // any moment. Private to the checker.
+#include <algorithm>
 #include <chrono>
 #include <functional>
 #include <optional>
@@ -38,6 +39,10 @@ struct Entry {
   const PlannedTask* planned = nullptr;  ///< nullptr where the plan does not know it
   const trade::OperationRow* row = nullptr;
   [[nodiscard]] bool placed() const { return planned != nullptr && planned->placed(); }
+  /// Told by the plan, and at least as many as the task wants.
+  [[nodiscard]] int people() const {
+    return std::max(task->people, planned == nullptr ? 1 : planned->people);
+  }
   [[nodiscard]] bool drives() const { return task->operation == trade::Operation::drive; }
 };
 

@@ -103,12 +103,9 @@ void drop_each(std::vector<Change>& changes, const T& list, auto get) {
 std::vector<Change> ways_to_shrink(const Network& network) {
   std::vector<Change> changes;
   if (network.tasks.size() > 1) changes.emplace_back(drop_last_task);
-  drop_each(
-      changes, network.links, [](Network & it) -> auto& { return it.links; });
-  drop_each(
-      changes, network.cure_links, [](Network & it) -> auto& { return it.cure_links; });
-  drop_each(
-      changes, network.buckets, [](Network & it) -> auto& { return it.buckets; });
+  drop_each(changes, network.links, [](Network& it) -> auto& { return it.links; });
+  drop_each(changes, network.cure_links, [](Network& it) -> auto& { return it.cure_links; });
+  drop_each(changes, network.buckets, [](Network& it) -> auto& { return it.buckets; });
   for (std::size_t k = 0; k < network.keeps.size(); ++k) {
     changes.emplace_back([k](Network& it) { it.keeps[k].green.reset(); });
     if (network.keeps[k].ways.size() > 1)
@@ -125,18 +122,17 @@ std::vector<Change> ways_to_shrink(const Network& network) {
     }
   }
   for (std::size_t i = 0; i < network.tasks.size(); ++i) {
-    drop_each(
-        changes, network.tasks[i].touches, [i](Network & it) -> auto& { return it.tasks[i].touches; });
+    drop_each(changes, network.tasks[i].touches, [i](Network& it) -> auto& { return it.tasks[i].touches; });
     changes.emplace_back([i](Network& it) { it.tasks[i].presence.reset(); });
     changes.emplace_back([i](Network& it) { it.tasks[i].release = 0; });
     changes.emplace_back([i](Network& it) { it.tasks[i].due = never; });
     changes.emplace_back([i](Network& it) { it.tasks[i].importance = Importance::must; });
     for (std::size_t w = 0; w < network.tasks[i].ways.size(); ++w) {
       const auto way = [i, w](Network& it) -> Way& { return it.tasks[i].ways[w]; };
-      drop_each(
-          changes, network.tasks[i].ways[w].needs, [way](Network & it) -> auto& { return way(it).needs; });
-      drop_each(
-          changes, network.tasks[i].ways[w].guards, [way](Network & it) -> auto& { return way(it).guards; });
+      drop_each(changes, network.tasks[i].ways[w].needs,
+                [way](Network& it) -> auto& { return way(it).needs; });
+      drop_each(changes, network.tasks[i].ways[w].guards,
+                [way](Network& it) -> auto& { return way(it).guards; });
       changes.emplace_back([way](Network& it) { way(it).state.reset(); });
       changes.emplace_back([way](Network& it) { way(it).setup = 0; });
       changes.emplace_back([way](Network& it) { way(it).longest_span.reset(); });

@@ -42,7 +42,8 @@ struct Decoded {
   Schedule schedule;
   Value value;
   std::vector<std::vector<Blocker>>
-      why;  ///< for each task, earliest first: what kept it from starting sooner
+      why;  ///< for each task, earliest first: what kept it from starting sooner; without a place: from any
+            ///< start, by the way asked for or the first
   /// A most-link that a task could not meet: (link, first tick at which its `to` could otherwise be), or link
   /// -1.
   int missed_link = -1;
@@ -54,8 +55,11 @@ struct Decoded {
 [[nodiscard]] Decoded decode(const Network& network, const Genes& genes);
 
 struct ListOptions {
-  int schedules = 200;     ///< decodes at most
+  int schedules = 200;     ///< decodes after which nothing new is tried; the first rules (sixteen with their
+                           ///< repairs) and taking in again what was left out may come on top
   std::uint64_t seed = 1;  ///< of the moves tried; same seed, same plan
+  /// Tried before all others: what was planned yesterday. An empty order: none.
+  Genes yesterday{};
 };
 
 struct ListPlan {

@@ -41,9 +41,10 @@ struct PlannedTask {
   works::Name task;                ///< in the TaskList
   std::optional<std::string> way;  ///< key of the works::TaskWay taken
   std::string way_title;
+  int people = 1;                ///< at work on it together
   std::vector<PlannedRun> runs;  ///< empty: left out
   bool present = true;           ///< false: not called for by the ways taken
-  std::vector<Reason> reasons;   ///< earliest first
+  std::vector<Reason> reasons;   ///< earliest first; of a task left out: what stood in every place
   [[nodiscard]] bool placed() const { return !runs.empty(); }
   [[nodiscard]] base::Instant start() const { return runs.front().span.from; }
   [[nodiscard]] base::Instant finish() const { return runs.back().span.to; }

@@ -42,41 +42,41 @@ struct NoisyHours {
 /// One way from the kerb (or store) to the work.
 struct Route {
   Name name;
-  base::Metres length;             ///< 1..2000
-  base::Metres rise;               ///< climb from drop to work, -30..30
-  int steps = 0;                   ///< stairs on the way, 0..200
-  base::Metres narrowest;          ///< 0.3..10
-  std::vector<Name> shut_by;       ///< parts whose work shuts this route while open or fresh
+  base::Metres length;        ///< 1..2000
+  base::Metres rise;          ///< climb from drop to work, -30..30
+  int steps = 0;              ///< stairs on the way, 0..200
+  base::Metres narrowest;     ///< 0.3..10
+  std::vector<Name> shut_by;  ///< parts whose work shuts this route while open or fresh
 };
 
 struct Site {
-  double latitude = 0;             ///< degrees north, -90..90
-  double longitude = 0;            ///< degrees east, -180..180
+  double latitude = 0;   ///< degrees north, -90..90
+  double longitude = 0;  ///< degrees east, -180..180
   std::optional<base::Metres> altitude;
-  base::Zone zone;                 ///< the site's time zone, resolved
+  base::Zone zone;  ///< the site's time zone, resolved
   trade::Soil soil = trade::Soil::garden;
-  std::vector<Route> routes;       ///< at least one; the first is used unless a rival is cheaper
+  std::vector<Route> routes;  ///< at least one; the first is used unless a rival is cheaper
   NoisyHours noisy;
 };
 
 struct Trip {
-  base::Instant leave_home;        ///< sets off
-  base::Instant home_by;           ///< promised; after leave_home, at most 31 days later
-  base::Hours drive_out;           ///< wheel time one way, 0..24, rests not counted
+  base::Instant leave_home;  ///< sets off
+  base::Instant home_by;     ///< promised; after leave_home, at most 31 days later
+  base::Hours drive_out;     ///< wheel time one way, 0..24, rests not counted
   base::Hours drive_back;
-  base::Zone home_zone;            ///< zone in which leave_home and home_by were written
-  DaySpan working_day;             ///< earliest start, latest stop on site
-  base::Hours longest_day;         ///< most work in a day, 1..16
+  base::Zone home_zone;     ///< zone in which leave_home and home_by were written
+  DaySpan working_day;      ///< earliest start, latest stop on site
+  base::Hours longest_day;  ///< most work in a day, 1..16
 };
 
 struct Person {
   Name name;
-  bool lays_bricks = true;         ///< false: labours only
-  double pace = 1.0;               ///< 1 = the norm; 1.2 does a fifth more in an hour; 0.2..3
+  bool lays_bricks = true;  ///< false: labours only
+  double pace = 1.0;        ///< 1 = the norm; 1.2 does a fifth more in an hour; 0.2..3
 };
 
 struct Canopy {
-  base::Metres length;             ///< ground it covers
+  base::Metres length;  ///< ground it covers
   base::Metres width;
   std::chrono::minutes pitch{10};
   std::chrono::minutes move{10};
@@ -85,7 +85,7 @@ struct Canopy {
 };
 
 struct Kit {
-  base::CubicMetres mixer{0.09};        ///< batch of the mixer; zero: by hand
+  base::CubicMetres mixer{0.09};  ///< batch of the mixer; zero: by hand
   base::CubicMetres barrow{0.08};
   base::SquareMetres hessian{0};
   base::SquareMetres sheet{0};
@@ -116,7 +116,7 @@ struct Practice {
   trade::MortarClass mortar = trade::MortarClass::m4;
   trade::MortarClass mortar_below = trade::MortarClass::m12;
   trade::Binder binder = trade::Binder::cement;
-  double brick_waste = 0.05;       ///< 0..0.5, likewise below
+  double brick_waste = 0.05;  ///< 0..0.5, likewise below
   double mortar_waste = 0.10;
   double concrete_waste = 0.10;
   double flag_waste = 0.05;
@@ -125,11 +125,11 @@ struct Practice {
 /// A strip of concrete in a trench. `drop` is the fall of the ground along its length (first end high).
 struct Footing {
   Name name;
-  base::Metres length;             ///< 0.3..60, on its centre line
-  base::Metres width;              ///< 0.2..1.5
-  base::Metres thickness;          ///< 0.1..1
-  base::Metres depth;              ///< top of ground to bottom of concrete at the high end, thickness..2
-  base::Metres drop{0};            ///< 0..5
+  base::Metres length;     ///< 0.3..60, on its centre line
+  base::Metres width;      ///< 0.2..1.5
+  base::Metres thickness;  ///< 0.1..1
+  base::Metres depth;      ///< top of ground to bottom of concrete at the high end, thickness..2
+  base::Metres drop{0};    ///< 0..5
 };
 
 struct Pier {
@@ -138,7 +138,7 @@ struct Pier {
 };
 
 struct Opening {
-  base::Metres width;              ///< clear; runs the whole height above `from_course`
+  base::Metres width;  ///< clear; runs the whole height above `from_course`
   int from_course = 0;
 };
 
@@ -146,10 +146,10 @@ struct Opening {
 /// already counted the corner brick (0, 1, 2).
 struct Wall {
   Name name;
-  Name footing;                    ///< a Footing of the same job
-  base::Metres length;             ///< 0.2..60
-  int courses = 0;                 ///< at the high end, 1..40; steps of the footing add at the low end
-  int courses_below = 2;           ///< of those at the high end, laid in `below` bricks, 0..courses
+  Name footing;           ///< a Footing of the same job
+  base::Metres length;    ///< 0.2..60
+  int courses = 0;        ///< at the high end, 1..40; steps of the footing add at the low end
+  int courses_below = 2;  ///< of those at the high end, laid in `below` bricks, 0..courses
   trade::Bond bond = trade::Bond::half_stretcher;
   trade::BrickKind brick = trade::BrickKind::facing;
   trade::BrickKind brick_below = trade::BrickKind::engineering_b;
@@ -157,7 +157,7 @@ struct Wall {
   int shared_corners = 0;
   std::vector<Pier> piers;
   std::vector<Opening> openings;
-  bool plate = false;              ///< a timber plate is bedded on top
+  bool plate = false;  ///< a timber plate is bedded on top
   bool coping = false;
 };
 
@@ -167,11 +167,11 @@ enum class Side { north, east, south, west };  ///< as drawn, not by compass: fr
 /// It is expanded into Footing and Wall parts named NAME-north, NAME-east, ...
 struct Base {
   Name name;
-  base::Metres length;             ///< outside of brickwork
+  base::Metres length;  ///< outside of brickwork
   base::Metres width;
   base::Metres drop_along_length{0};  ///< ground at the west less ground at the east; negative: east is high
   base::Metres drop_along_width{0};   ///< ground at the north less ground at the south
-  int courses = 0;                 ///< showing and below together at the highest corner
+  int courses = 0;                    ///< showing and below together at the highest corner
   int courses_below = 2;
   std::optional<Side> door_side;
   base::Metres door_width{0.9};
@@ -190,8 +190,8 @@ struct Bed {
   Name name;
   base::Metres length;
   base::Metres width;
-  int courses = 0;                 ///< 1..20
-  int sides = 4;                   ///< 1..4; two lengths first, then widths
+  int courses = 0;  ///< 1..20
+  int sides = 4;    ///< 1..4; two lengths first, then widths
   base::Metres footing_width{0.3};
   base::Metres footing_thickness{0.15};
   base::Metres footing_depth{0.25};
@@ -216,7 +216,7 @@ struct Path {
 /// A flight of garden steps in brick on a concrete base.
 struct Steps {
   Name name;
-  int count = 0;                   ///< risers, 1..20
+  int count = 0;  ///< risers, 1..20
   base::Metres width;
   base::Metres going{0.3};
   base::Metres riser{0.15};
@@ -227,7 +227,7 @@ struct Box {
   Name name;
   base::Metres length;
   base::Metres width;
-  int courses = 0;                 ///< 1..4
+  int courses = 0;  ///< 1..4
   trade::BrickKind brick = trade::BrickKind::facing;
   trade::JointFinish joints = trade::JointFinish::either;
 };
@@ -242,9 +242,9 @@ struct ExtraTask {
   Name name;
   std::string title;
   trade::Operation operation = trade::Operation::other;
-  base::Hours hours;               ///< for one person at the norm, > 0, at most 200
+  base::Hours hours;  ///< for one person at the norm, > 0, at most 200
   int people = 1;
-  std::vector<Name> after;         ///< tasks that must be finished, or parts: all their work
+  std::vector<Name> after;  ///< tasks that must be finished, or parts: all their work
   Importance importance = Importance::must;
   bool noisy = false;
 };
@@ -258,9 +258,9 @@ struct Merchant {
 
 /// A material brought otherwise than in the van on the way out.
 struct Delivery {
-  std::string material;            ///< key of the materials table
-  double amount = 0;               ///< in the table's unit
-  base::Instant at;                ///< when it is on the kerb
+  std::string material;  ///< key of the materials table
+  double amount = 0;     ///< in the table's unit
+  base::Instant at;      ///< when it is on the kerb
 };
 
 struct Supplies {
@@ -296,11 +296,11 @@ struct Job {
   Customer customer;
   Site site;
   Trip trip;
-  std::vector<Person> crew;          ///< at least one, at most 6
+  std::vector<Person> crew;  ///< at least one, at most 6
   Kit kit;
   Limits limits;
   Practice practice;
-  std::vector<Part> parts;           ///< as written; expand() makes Footing and Wall of composite ones
+  std::vector<Part> parts;  ///< as written; expand() makes Footing and Wall of composite ones
   std::vector<PartImportance> importance;
   std::vector<ExtraTask> tasks;
   Supplies supplies;
