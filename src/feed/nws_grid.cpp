@@ -181,10 +181,10 @@ std::optional<std::chrono::seconds> parse_duration(std::string_view text) {
     if (unit <= unit_before) return std::nullopt;
     unit_before = unit;
     any = true;
-    constexpr std::array<std::int64_t, 4> in_minutes{0, 24 * 60, 60, 1};
+    constexpr std::array<std::int64_t, 4> in_minutes{0, std::int64_t{24} * 60, 60, 1};
     minutes += number * in_minutes[static_cast<std::size_t>(unit)];
   }
-  if (!any || minutes == 0 || minutes > 400 * 24 * 60) return std::nullopt;
+  if (!any || minutes == 0 || minutes > std::int64_t{400} * 24 * 60) return std::nullopt;
   return std::chrono::minutes(minutes);
 }
 

@@ -35,27 +35,27 @@ struct Hour {
   base::Instant start;
   Maybe<base::Celsius> temperature;
   Maybe<base::Celsius> dew_point;
-  Maybe<base::Fraction> humidity;        ///< 0..1
-  Maybe<base::MetresPerSecond> wind;     ///< mean at 10 m
-  Maybe<base::MetresPerSecond> gust;     ///< greatest in the hour
-  Maybe<base::Fraction> cloud;           ///< 0..1
-  Maybe<base::Millimetres> rain;         ///< water equivalent, sum over the hour, not negative
-  Maybe<base::Fraction> rain_chance;     ///< 0..1, that anything falls; of a longer interval where split
+  Maybe<base::Fraction> humidity;     ///< 0..1
+  Maybe<base::MetresPerSecond> wind;  ///< mean at 10 m
+  Maybe<base::MetresPerSecond> gust;  ///< greatest in the hour
+  Maybe<base::Fraction> cloud;        ///< 0..1
+  Maybe<base::Millimetres> rain;      ///< water equivalent, sum over the hour, not negative
+  Maybe<base::Fraction> rain_chance;  ///< 0..1, that anything falls; of a longer interval where split
 };
 
 /// A fact about the series that a person should know, e.g. a layer that ends early.
 struct SeriesNote {
-  std::string code;   ///< "gap", "ends-early", "split", "derived-gust", ...
+  std::string code;  ///< "gap", "ends-early", "split", "derived-gust", ...
   std::string text;
 };
 
 struct Series {
-  std::string source;          ///< "MET Norway", "NWS", file name
-  std::string attribution;     ///< what the licence asks to print; may be empty
+  std::string source;       ///< "MET Norway", "NWS", file name
+  std::string attribution;  ///< what the licence asks to print; may be empty
   std::optional<base::Instant> issued;
   double latitude = 0;
   double longitude = 0;
-  std::vector<Hour> hours;     ///< rising starts, contiguous: a missing hour is a record without values
+  std::vector<Hour> hours;  ///< rising starts, contiguous: a missing hour is a record without values
   std::vector<SeriesNote> notes;
 
   [[nodiscard]] bool empty() const { return hours.empty(); }

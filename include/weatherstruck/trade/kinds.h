@@ -5,34 +5,34 @@ namespace weatherstruck::trade {
 
 /// Kinds of work. Each has a row in the operation table: pace norm, unit, limits, mess, noise, light.
 enum class Operation {
-  drive,            ///< home to site or back
-  unload,           ///< van to site store
-  set_out,          ///< rough lines for digging
-  true_lines,       ///< lines and dry bond on the hard concrete
+  drive,       ///< home to site or back
+  unload,      ///< van to site store
+  set_out,     ///< rough lines for digging
+  true_lines,  ///< lines and dry bond on the hard concrete
   strip_turf,
-  dig,              ///< trench or reduced level, by hand
-  bail,             ///< water out of a trench
-  wheel_in,         ///< barrow or bucket material along a route, m3 as used
-  pour,             ///< mix and place footing concrete, one go
-  lay_below,        ///< brickwork in engineering brick, below ground or where it will not be seen
-  lay_facing,       ///< brickwork that is seen
-  lay_common,       ///< brickwork in common brick
-  strike,           ///< joint as the work proceeds, when thumbprint hard
-  rake_back,        ///< rake joints to point later
-  point,            ///< point raked joints
+  dig,         ///< trench or reduced level, by hand
+  bail,        ///< water out of a trench
+  wheel_in,    ///< barrow or bucket material along a route, m3 as used
+  pour,        ///< mix and place footing concrete, one go
+  lay_below,   ///< brickwork in engineering brick, below ground or where it will not be seen
+  lay_facing,  ///< brickwork that is seen
+  lay_common,  ///< brickwork in common brick
+  strike,      ///< joint as the work proceeds, when thumbprint hard
+  rake_back,   ///< rake joints to point later
+  point,       ///< point raked joints
   lay_coping,
-  bed_plate,        ///< timber wall plate on mortar
+  bed_plate,  ///< timber wall plate on mortar
   strap_plate,
   lay_subbase,
   lay_flags,
   grout_flags,
-  fill_bed,         ///< drain, membrane and soil behind or within brickwork
-  form_step,        ///< a step of brick or flag
+  fill_bed,   ///< drain, membrane and soil behind or within brickwork
+  form_step,  ///< a step of brick or flag
   backfill,
-  fetch,            ///< trip to the merchant
+  fetch,  ///< trip to the merchant
   clear_up,
   load_out,
-  other             ///< anything else the job names, by hours
+  other  ///< anything else the job names, by hours
 };
 
 enum class BrickKind { facing, engineering_a, engineering_b, common };
@@ -44,7 +44,7 @@ enum class MortarClass { m12, m6, m4, m2 };
 enum class Binder { cement, cement_lime, hydraulic_lime };
 /// Concrete as he batches or orders it.
 enum class ConcreteMix { c16_20, c20_25, c25_30, ballast_1_6, gen1 };
-enum class CementSpeed { rapid, normal, slow };     ///< EN 1992-1-1 3.1.2(6) classes R, N, S
+enum class CementSpeed { rapid, normal, slow };  ///< EN 1992-1-1 3.1.2(6) classes R, N, S
 enum class Wetness { stiff, normal, wet };
 enum class Soil { garden, sand, gravel, firm_clay, stiff_clay, rock };
 enum class CoverKind { bare, hessian, sheet, hessian_and_sheet, mat, canopy };
