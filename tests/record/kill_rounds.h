@@ -7,4 +7,8 @@ namespace weatherstruck::record {
 /// @param seed of the moments; the machine adds its own
 void kill_and_look(int rounds, unsigned seed);
 
+/// Fails the test where a file that a running program has open is taken for one left open, or one that a
+/// killed program had open is not.
+void look_while_it_runs_and_after();
+
 }  // namespace weatherstruck::record

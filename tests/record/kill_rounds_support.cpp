@@ -120,4 +120,18 @@ void kill_and_look(int rounds, unsigned seed) {
   testing::Test::RecordProperty("kept_but_not_acknowledged", unacknowledged);
 }
 
+void look_while_it_runs_and_after() {
+  const Scratch scratch;
+  const Child child = start(scratch.file());
+  EXPECT_EQ(next_number(child.acknowledgements), 1);
+  EXPECT_FALSE(wal_tail_of(scratch.file()).left_open) << "a file in use was taken for one left behind";
+  kill(child.id, SIGKILL);
+  waitpid(child.id, nullptr, 0);
+  close(child.acknowledgements);
+  const WalTail tail = wal_tail_of(scratch.file());
+  EXPECT_TRUE(tail.left_open);
+  EXPECT_GT(tail.whole, 0);
+  EXPECT_EQ(tail.lost, 0);
+}
+
 }  // namespace weatherstruck::record

@@ -9,5 +9,9 @@ TEST(Killed, AtTwentyFiveMomentsNoAcknowledgedEntryIsLostAndNoneIsHalfThere) {
   kill_and_look(25, 20260209);
 }
 
+TEST(Killed, AFileInUseIsNotTakenForOneLeftBehind) {
+  look_while_it_runs_and_after();
+}
+
 }  // namespace
 }  // namespace weatherstruck::record
