@@ -1,5 +1,6 @@
 // Covers as things that are in use, wet height in a day, materials that must be there.
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include <fmt/format.h>
@@ -54,9 +55,9 @@ struct Stock {
   bool trade::CoverRow::*uses;
   base::SquareMetres works::Kit::*has;
 };
-constexpr Stock stocks[] = {{"hessian", &trade::CoverRow::uses_hessian, &works::Kit::hessian},
-                            {"sheet", &trade::CoverRow::uses_sheet, &works::Kit::sheet},
-                            {"mats", &trade::CoverRow::uses_mat, &works::Kit::mats}};
+constexpr std::array stocks{Stock{"hessian", &trade::CoverRow::uses_hessian, &works::Kit::hessian},
+                            Stock{"sheet", &trade::CoverRow::uses_sheet, &works::Kit::sheet},
+                            Stock{"mats", &trade::CoverRow::uses_mat, &works::Kit::mats}};
 
 /// At the moment at which each cover goes on: all that lie then against what there is.
 void check_stock(const View& view, Objections& out) {

@@ -50,8 +50,11 @@ class View {
  public:
   View(const works::Job& the_job, const works::TaskList& the_list, const sky::Series& the_weather,
        const trade::LimitValues& the_limits, const Plan& the_plan);
+  ~View() = default;
   View(const View&) = delete;
   View& operator=(const View&) = delete;
+  View(View&&) = delete;
+  View& operator=(View&&) = delete;
 
   [[nodiscard]] const works::Job& job() const { return job_; }
   [[nodiscard]] const works::TaskList& list() const { return list_; }
