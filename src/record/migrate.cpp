@@ -63,11 +63,13 @@ class ForeignKeysOff {
 }  // namespace
 
 void refuse_strange_file(Connection& connection, std::span<const Migration> steps) {
+  // All of one moment: another program may be making the file just now.
+  connection.run("SAVEPOINT look");
   const std::int64_t mark = connection.number("PRAGMA application_id");
   const std::int64_t version = connection.number("PRAGMA user_version");
-  const bool empty =
-      version == 0 && mark == 0 && connection.number("SELECT count(*) FROM sqlite_schema") == 0;
-  if (empty) return;
+  const std::int64_t things = connection.number("SELECT count(*) FROM sqlite_schema");
+  connection.run("RELEASE look");
+  if (version == 0 && mark == 0 && things == 0) return;
   if (mark != application_id) {
     throw RecordError(Kind::not_ours, connection.path(), "it is a database of some other program");
   }

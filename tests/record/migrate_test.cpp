@@ -196,7 +196,7 @@ TEST(Migrate, StrangeFilesAreRefusedAndLeftAlone) {
 }
 
 TEST(Migrate, ProgramsThatOpenANewFileAtOnceAllGetIt) {
-  for (int round = 0; round < 5; ++round) {
+  for (int round = 0; round < 15; ++round) {
     const Scratch scratch;
     std::array<std::string, 4> faults;
     std::vector<std::thread> threads;
