@@ -48,8 +48,16 @@ Tick Clock::advance(Tick from, Amount amount) const {
   const Amount goal = passed(from) + amount;
   if (goal > before_.back()) return never;
   // The first slot boundary at or past the goal; the goal falls within the slot before it, whose rate is
-  // therefore above zero.
-  const auto boundary = std::lower_bound(before_.begin(), before_.end(), goal);
+  // therefore above zero. Most amounts go by soon: looked for in strides that double from where it starts.
+  auto low = static_cast<std::size_t>(std::clamp(from, 0, horizon_) / ticks_per_slot_);
+  std::size_t stride = 1;
+  while (low + stride < before_.size() && before_[low + stride] < goal) {
+    low += stride;
+    stride *= 2;
+  }
+  const auto begin = before_.begin() + static_cast<std::ptrdiff_t>(low);
+  const auto end = before_.begin() + static_cast<std::ptrdiff_t>(std::min(low + stride + 1, before_.size()));
+  const auto boundary = std::lower_bound(begin, end, goal);
   const auto slot = static_cast<std::size_t>(boundary - before_.begin()) - 1;
   const Amount rate = rates_[slot];
   const Amount into = (goal - before_[slot] + rate - 1) / rate;

@@ -64,9 +64,8 @@ void Workspace::roll_back(Mark mark) {
 
 void Workspace::apply(const Need& need, Tick from, Tick to, int sign) {
   const int change = sign * need.quantity;
-  auto& free = free_[at(need.resource)];
-  for (Tick t = from; t < to; ++t)
-    free[at(t)] -= change;
+  const auto begin = free_[at(need.resource)].begin();
+  std::for_each(begin + from, begin + std::max(from, to), [&](int& free) { free -= change; });
   for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
     if (net_.buckets[b].resource != need.resource) continue;
     for (Tick t = from; t < to;) {
@@ -99,10 +98,10 @@ const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
 
 Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
   for (const Need& need : needs) {
-    const auto& free = free_[at(need.resource)];
-    for (Tick t = from; t < to; ++t) {
-      if (free[at(t)] < need.quantity) to = t;
-    }
+    const auto begin = free_[at(need.resource)].begin();
+    const auto taken = std::find_if(begin + from, begin + std::max(from, to),
+                                    [&](int free) { return free < need.quantity; });
+    to = std::min(to, static_cast<Tick>(taken - begin));
     for (Tick t = from; t < to;) {
       const Tick left = bucket_left(need.resource, t) / need.quantity;
       const Tick end = std::min(to, day_end(t));
@@ -364,8 +363,9 @@ bool Workspace::hazards_hold(KeepId id) const {
       walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
         if (left <= 0) return false;
         const Clock& until = net_.clocks[at(way.until[h])];
-        const Tick end = std::min(b, until.advance(a, left));
-        left -= until.passed(a, end);
+        const Amount whole = until.passed(a, b);
+        const Tick end = whole < left ? b : until.advance(a, left);
+        left -= std::min(whole, left);
         const Tick counted = std::max(a, net_.now);
         if (way.exposure[h] != no_clock && end > counted)
           exposed += net_.clocks[at(way.exposure[h])].passed(counted, end);
