@@ -1,0 +1,112 @@
+#pragma once
+// What there is to bill: the terms agreed for a job held against its site book. What cannot be billed is
+// told, never dropped: either a question that the mason has to answer first, or a thing kept off with its
+// reason. All prices are before tax.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weatherstruck/account/rates.h"
+#include "weatherstruck/base/money.h"
+#include "weatherstruck/works/job.h"
+#include "weatherstruck/works/progress.h"
+
+namespace weatherstruck::account {
+
+/// A share of the fixed price that falls due when its tasks are done.
+struct Stage {
+  std::string title;               ///< unlike the other stages'; the customer reads it
+  base::Money price;               ///< > 0
+  std::vector<works::Name> tasks;  ///< of the list of work; not empty
+};
+
+/// Hours that the mason says he spent by the hour.
+struct DayWork {
+  std::string what;          ///< where it is an extra of the book, its words exactly
+  std::int64_t thousandths;  ///< person-hours, 1..10'000'000
+};
+
+/// Whether a kind of cost is covered by the fixed price or comes on top of it.
+enum class Cover { in_the_price, on_top };
+
+/// What was agreed for one job.
+struct Terms {
+  Rates rates;
+  std::optional<base::Money> fixed_price{};  ///< > 0; nullopt: no fixed price, or one in stages
+  std::vector<Stage> stages{};               ///< with a fixed price they must come to it
+  bool by_the_hour = false;                  ///< the hours of the book are billed as day work, task by task
+  std::vector<DayWork> day_work{};
+  std::optional<Cover> materials{};           ///< nullopt: asked where there is a fixed price, else on top
+  std::optional<Cover> travel{};              ///< likewise
+  std::optional<std::int64_t> distance{};     ///< thousandths of the unit of travel, all trips, out and back
+  int trips = 1;                              ///< for travel charged by the trip, 0..100
+  std::vector<works::Name> fallbacks_used{};  ///< parts of the job's fallbacks that were made use of
+  std::optional<base::Money> deposit{};       ///< taken already, with its tax, >= 0; nullopt: not said
+};
+
+/// "out-of-range", "wrong-currency", "stages-differ" (they do not come to the fixed price), "no-tasks",
+/// "same-title", "price-and-hours" and those of the rates.
+[[nodiscard]] base::Faults faults_of(const Terms& terms, const std::string& place = "terms");
+
+enum class ChargeKind { price, stage, extra, day_work, materials, travel, fallback };
+/// "price", "stage", "extra", "day-work", "materials", "travel", "fallback".
+[[nodiscard]] std::string_view word_of(ChargeKind kind);
+
+/// One thing to bill.
+struct Charge {
+  std::string key;  ///< the same whenever the same thing comes up: what was billed is known by it
+  ChargeKind kind = ChargeKind::price;
+  std::string text;           ///< for the customer
+  std::int64_t quantity = 0;  ///< thousandths; negative: taken off (a price never is: EN 16931 BR-27)
+  Unit unit = Unit::each;
+  base::Money unit_price;  ///< >= 0
+  Tax tax;
+  friend bool operator==(const Charge&, const Charge&) = default;
+};
+/// quantity x price, rounded half away from zero to a minor unit. @throws std::overflow_error
+[[nodiscard]] base::Money net_of(const Charge& charge);
+
+/// To be answered by the mason; what it is about is not billed until then unless it says otherwise.
+struct Question {
+  std::string code;  ///< "agreed-by", "hours", "day-work-rate", "receipt", "materials-in-price",
+                     ///< "travel-in-price", "distance", "unknown-fallback", "fallback-price", "unknown-task",
+                     ///< "unfinished", "still-at-it", "deposit", "currency", "changed-since"
+  std::string about;  ///< key of the charge
+  std::string text;   ///< a sentence or two
+  friend bool operator==(const Question&, const Question&) = default;
+};
+
+/// Left off for a known reason: in the fixed price, stage not done, billed before.
+struct KeptOff {
+  std::string key;
+  std::string text;
+  std::string why;
+  friend bool operator==(const KeptOff&, const KeptOff&) = default;
+};
+
+struct Charges {
+  base::Currency currency;
+  std::vector<Charge> lines;  ///< price or stages, extras, day work, materials, travel, fallbacks
+  base::Money deposit;        ///< taken and not yet set against an invoice; >= 0
+  std::vector<Question> questions;
+  std::vector<KeptOff> kept_off;
+};
+
+/// A line of an invoice issued before for the same job.
+struct Billed {
+  std::string key;
+  base::Money net;
+  std::string invoice;  ///< its number as printed
+};
+struct BilledBefore {
+  std::vector<Billed> lines;
+  std::optional<base::Money> deposit;  ///< set against them so far
+};
+
+/// @pre faults_of(terms) is empty; `progress` is of `job`
+[[nodiscard]] Charges charges_of(const Terms& terms, const works::Job& job, const works::Progress& progress,
+                                 const BilledBefore& before = {});
+
+}  // namespace weatherstruck::account

@@ -1,0 +1,47 @@
+#pragma once
+// What he charges, the same for every job. All prices are before tax.
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "weatherstruck/account/tax.h"
+#include "weatherstruck/base/fault.h"
+#include "weatherstruck/base/money.h"
+
+namespace weatherstruck::account {
+
+/// What quantities are counted in.
+enum class Unit { each, hour, mile, kilometre };
+/// "", "h", "miles", "km".
+[[nodiscard]] std::string_view word_of(Unit unit);
+/// UN/ECE Recommendation 20, from memory: "C62", "HUR", "SMI", "KMT". EN 16931 BR-23 wants one.
+[[nodiscard]] std::string_view code_of(Unit unit);
+
+struct TravelByDistance {
+  base::Money per_unit;    ///< >= 0
+  Unit unit = Unit::mile;  ///< mile or kilometre
+  friend bool operator==(const TravelByDistance&, const TravelByDistance&) = default;
+};
+struct TravelByTrip {
+  base::Money for_the_trip;  ///< >= 0, out and back
+  friend bool operator==(const TravelByTrip&, const TravelByTrip&) = default;
+};
+/// monostate: travel is never charged.
+using Travel = std::variant<std::monostate, TravelByDistance, TravelByTrip>;
+
+struct Rates {
+  base::Currency currency;              ///< of every amount below
+  std::optional<base::Money> day_work;  ///< for one person's hour, > 0; nullopt: he does no day work
+  Travel travel{};
+  int on_materials = 0;                ///< put on the cost of materials, hundredths of a percent, 0..10000
+  Tax tax{};                           ///< on everything; as it stands it lacks its reason and is a fault
+  int payment_days = 14;               ///< 0..120, from the day of the invoice
+  std::optional<int> usual_deposit{};  ///< of a fixed price, hundredths of a percent, 1..10000; only reminds
+  friend bool operator==(const Rates&, const Rates&) = default;
+};
+
+/// "out-of-range", "wrong-currency", "bad-unit" and those of the tax; places "PLACE/day-work",
+/// "PLACE/travel", "PLACE/on-materials", "PLACE/tax/...", "PLACE/payment-days", "PLACE/usual-deposit".
+[[nodiscard]] base::Faults faults_of(const Rates& rates, const std::string& place = "rates");
+
+}  // namespace weatherstruck::account

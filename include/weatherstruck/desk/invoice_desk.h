@@ -1,0 +1,67 @@
+#pragma once
+// Bills of a job kept in the record. A command would
+//   1. take the job with its book (Shelf::open), derive its tasks and fold the book into works::Progress;
+//   2. read the terms (rates from who he is, price and deposit from the command line or the job) and the
+//   parties;
+//   3. call draft_invoice and show it with what is open, and, once he has said yes, issue_invoice;
+//   4. print render::invoice_text, invoice_html or files::write_invoice of what came back.
+// An invoice once issued is looked up with show_invoice and never reckoned again.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "weatherstruck/account/charges.h"
+#include "weatherstruck/account/invoice.h"
+#include "weatherstruck/base/zone.h"
+#include "weatherstruck/record/store.h"
+#include "weatherstruck/works/job.h"
+#include "weatherstruck/works/progress.h"
+
+namespace weatherstruck::desk {
+
+/// What a bill is made from. References must outlive the call.
+struct BillRequest {
+  const works::Job& job;
+  const works::Progress& progress;
+  std::int64_t book_revision = 0;  ///< of the book that `progress` was folded from
+  account::Terms terms;
+  account::Seller seller;
+  account::Buyer buyer;     ///< buyer_of(job) unless he says otherwise
+  std::string series;       ///< numbers are counted in each: the year, say; may be empty
+  base::LocalDay today;     ///< date of the invoice
+  bool leave_open = false;  ///< bill what is clear although questions are open; they wait for the next one
+};
+
+[[nodiscard]] account::Buyer buyer_of(const works::Job& job);
+
+struct Draft {
+  account::Charges charges;                 ///< with questions and what is kept off
+  std::optional<account::Invoice> invoice;  ///< without a number; nullopt where there is nothing to bill
+};
+/// What would be billed now. Writes nothing.
+/// @throws base::InputError for faults in terms or parties
+/// @throws record::RecordError
+[[nodiscard]] Draft draft_invoice(record::Store& store, record::JobId job, const BillRequest& request);
+
+struct Issued {
+  account::Invoice invoice;
+  account::Charges charges;  ///< empty lines where it was there already
+  bool repeated = false;     ///< the key was there: this is the invoice of then
+};
+/// Reckons and issues in one transaction: the number follows on the last of its series without a gap, lines
+/// billed before are left off, and the bytes kept are files::write_invoice.
+/// @param key 1 to 200 characters, one for each time he says yes: sent twice it is issued once
+/// @throws base::InputError for faults in terms or parties, "nothing-to-bill", "open-questions" (unless
+/// `leave_open`); no number is used then
+/// @throws record::RecordError
+Issued issue_invoice(record::Store& store, record::JobId job, const std::string& key,
+                     const BillRequest& request, base::Instant now);
+
+/// As issued. @throws base::InputError "no-such-invoice"; and where the bytes kept do not read back
+[[nodiscard]] account::Invoice show_invoice(record::Store& store, const std::string& series,
+                                            std::int64_t number);
+/// All of one job, in the order they were issued.
+[[nodiscard]] std::vector<account::Invoice> invoices_of(record::Store& store, record::JobId job);
+
+}  // namespace weatherstruck::desk
