@@ -12,6 +12,7 @@
 #include "weatherstruck/base/money.h"
 #include "weatherstruck/works/job.h"
 #include "weatherstruck/works/progress.h"
+#include "weatherstruck/works/task_list.h"
 
 namespace weatherstruck::account {
 
@@ -19,7 +20,7 @@ namespace weatherstruck::account {
 struct Stage {
   std::string title;               ///< unlike the other stages'; the customer reads it
   base::Money price;               ///< > 0
-  std::vector<works::Name> tasks;  ///< of the list of work; not empty
+  std::vector<works::Name> tasks;  ///< tasks, or parts: all their work; not empty
 };
 
 /// Hours that the mason says he spent by the hour.
@@ -97,6 +98,7 @@ struct Charges {
 /// A line of an invoice issued before for the same job.
 struct Billed {
   std::string key;
+  std::int64_t quantity = 0;  ///< thousandths
   base::Money net;
   std::string invoice;  ///< its number as printed
 };
@@ -105,8 +107,10 @@ struct BilledBefore {
   std::optional<base::Money> deposit;  ///< set against them so far
 };
 
-/// @pre faults_of(terms) is empty; `progress` is of `job`
-[[nodiscard]] Charges charges_of(const Terms& terms, const works::Job& job, const works::Progress& progress,
-                                 const BilledBefore& before = {});
+/// Hours and travel go on growing, so of those what is more than was billed is billed; of all else a thing
+/// billed once is kept off, and asked about where it comes to another sum now.
+/// @pre faults_of(terms) is empty; `tasks` is derive_tasks(job), and `progress` is of them
+[[nodiscard]] Charges charges_of(const Terms& terms, const works::Job& job, const works::TaskList& tasks,
+                                 const works::Progress& progress, const BilledBefore& before = {});
 
 }  // namespace weatherstruck::account

@@ -23,6 +23,7 @@ namespace weatherstruck::desk {
 /// What a bill is made from. References must outlive the call.
 struct BillRequest {
   const works::Job& job;
+  const works::TaskList& tasks;  ///< derive_tasks(job)
   const works::Progress& progress;
   std::int64_t book_revision = 0;  ///< of the book that `progress` was folded from
   account::Terms terms;
