@@ -2,12 +2,14 @@
 
 #include <chrono>
 #include <cstdlib>
+#include <filesystem>
 #include <iostream>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "weatherstruck/app/program.h"
+#include "weatherstruck/record/folder.h"
 
 namespace {
 
@@ -20,6 +22,14 @@ weatherstruck::base::Instant machine_clock() {
   return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
 }
 
+std::filesystem::path record_file() {
+  weatherstruck::record::Environment environment;
+  for (const char* name : {"HOME", "XDG_DATA_HOME"}) {
+    if (const char* value = std::getenv(name)) environment.emplace(name, value);
+  }
+  return weatherstruck::record::record_file(environment);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -27,6 +37,6 @@ int main(int argc, char** argv) {
   const std::vector<std::string> words(argv + (argc > 0 ? 1 : 0), argv + argc);
   const bool plain = !variable("NO_COLOR").empty() || variable("TERM") == "dumb";
   return static_cast<int>(weatherstruck::app::run_program(
-      words,
-      {std::cout, std::cerr, isatty(STDOUT_FILENO) != 0, plain, machine_clock, WEATHERSTRUCK_VERSION}));
+      words, {std::cout, std::cerr, isatty(STDOUT_FILENO) != 0, plain, machine_clock, WEATHERSTRUCK_VERSION,
+              std::cin, isatty(STDIN_FILENO) != 0, record_file}));
 }

@@ -48,12 +48,22 @@ trade::LimitValues limits_of(const works::Limits& limits, const std::string& sou
 
 }  // namespace
 
+OpenJob read_open_job(std::string document, const std::string& source, const files::ZoneSource& zones) {
+  files::JobRead read = files::read_job(document, zones);
+  if (!read.job) throw JobRefused(source, std::move(read.faults), std::move(read.lines));
+  trade::LimitValues limits = limits_of(read.job->limits, source);
+  return {source,
+          std::move(*read.job),
+          std::move(limits),
+          std::move(read.advice),
+          std::move(read.lines),
+          std::move(document),
+          std::nullopt,
+          {}};
+}
+
 OpenJob open_job(const fs::path& path, const files::ZoneSource& zones) {
-  files::JobRead read = files::read_job(text_of(path), zones);
-  if (!read.job) throw JobRefused(path.string(), std::move(read.faults), std::move(read.lines));
-  trade::LimitValues limits = limits_of(read.job->limits, path.string());
-  return {path.string(), std::move(*read.job), std::move(limits), std::move(read.advice),
-          std::move(read.lines)};
+  return read_open_job(text_of(path), path.string(), zones);
 }
 
 }  // namespace weatherstruck::desk

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
@@ -24,6 +25,10 @@ base::Instant no_clock() {
   throw std::logic_error("the clock was read");
 }
 
+std::filesystem::path no_record() {
+  throw std::logic_error("the record was opened");
+}
+
 struct Ended {
   ExitCode code;
   std::string out;
@@ -34,7 +39,8 @@ Ended run(const std::vector<std::string>& words, bool terminal = false, bool pla
           base::Instant (*now)() = fixed_clock) {
   std::ostringstream out;
   std::ostringstream err;
-  const ExitCode code = run_program(words, {out, err, terminal, plain, now, "9.9"});
+  std::istringstream in;
+  const ExitCode code = run_program(words, {out, err, terminal, plain, now, "9.9", in, false, no_record});
   return {code, out.str(), err.str()};
 }
 
@@ -94,7 +100,9 @@ TEST(Program, OutputThatCannotBeWrittenIsAFailure) {
   std::ostringstream out;
   out.setstate(std::ios::badbit);
   std::ostringstream err;
-  EXPECT_EQ(run_program({"--help"}, {out, err, false, false, fixed_clock, "9.9"}), ExitCode::failed);
+  std::istringstream in;
+  EXPECT_EQ(run_program({"--help"}, {out, err, false, false, fixed_clock, "9.9", in, false, no_record}),
+            ExitCode::failed);
   EXPECT_THAT(err.str(), HasSubstr("could not be written"));
 }
 

@@ -2,6 +2,7 @@
 // What a command is: a row that help, man page and completion are made of, a set-up without side effects, and
 // what runs after it.
 #include <cstdint>
+#include <filesystem>
 #include <functional>
 #include <iosfwd>
 #include <optional>
@@ -11,6 +12,7 @@
 #include <vector>
 
 #include "weatherstruck/base/zone.h"
+#include "weatherstruck/desk/shelf.h"
 #include "weatherstruck/files/zone_source.h"
 #include "weatherstruck/render/page.h"
 
@@ -63,13 +65,16 @@ struct Arguments {
   bool no_color = false;
 };
 
-/// What lies around a run: where it writes, and the one reading of the clock.
+/// What lies around a run: where it writes, whom it asks, and the one reading of the clock.
 struct Setting {
   std::ostream& out;
   std::ostream& err;
   render::Ink ink;
   base::Instant machine_now;
   const files::ZoneSource& zones;
+  std::istream& in;     ///< answers, dictated text
+  bool in_is_terminal;  ///< somebody sits there: he may be asked
+  desk::Shelf& shelf;   ///< the record, opened by the first command that looks into it
 };
 
 /// The command line is wrong; exit code 2.

@@ -1,5 +1,7 @@
 #pragma once
 // The program without its process: a command line in, text and an exit code out.
+#include <filesystem>
+#include <functional>
 #include <iosfwd>
 #include <string>
 #include <vector>
@@ -15,6 +17,10 @@ struct Surroundings {
   bool plain_terminal = false;  ///< NO_COLOR is set, or TERM is dumb
   base::Instant (*now)();       ///< asked at most once, and only by a command that needs it
   std::string version;
+  std::istream& in;
+  bool in_is_terminal = false;
+  /// Where the record lies (record::record_file of the environment); asked only by a command that needs it.
+  std::function<std::filesystem::path()> record_file;
 };
 
 /// Never throws for what a person or a file did; says so on `err`.

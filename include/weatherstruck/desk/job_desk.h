@@ -6,7 +6,9 @@
 #include "weatherstruck/base/fault.h"
 #include "weatherstruck/files/job_reader.h"
 #include "weatherstruck/files/zone_source.h"
+#include "weatherstruck/record/rows.h"
 #include "weatherstruck/trade/limits.h"
+#include "weatherstruck/works/book.h"
 #include "weatherstruck/works/job.h"
 
 namespace weatherstruck::desk {
@@ -22,13 +24,27 @@ class JobRefused : public base::InputError {
   files::JsonLines lines_;
 };
 
+/// Where in the record a job was taken from.
+struct KeptAs {
+  record::JobId id{};
+  std::int64_t version = 0;        ///< of its document
+  std::int64_t book_revision = 0;  ///< of the entries read with it
+};
+
 struct OpenJob {
-  std::string source;  ///< the path as given
+  std::string source;  ///< the path as given, or the name of a kept job
   works::Job job;
   trade::LimitValues limits;
   base::Faults advice;  ///< stops nothing
   files::JsonLines lines;
+  std::string document;        ///< the text it was read from
+  std::optional<KeptAs> kept;  ///< nullopt: from a file
+  works::Book book;            ///< empty for one from a file
 };
+
+/// Reads a document that came from `source`. @throws JobRefused with every fault of it
+[[nodiscard]] OpenJob read_open_job(std::string document, const std::string& source,
+                                    const files::ZoneSource& zones);
 
 /// @throws JobRefused with every fault of the document
 /// @throws base::InputError where the file cannot be read

@@ -1,0 +1,50 @@
+#pragma once
+// The jobs kept in the record, by name, and jobs that are files.
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weatherstruck/desk/job_desk.h"
+#include "weatherstruck/record/store.h"
+
+namespace weatherstruck::desk {
+
+/// Whether a word on the command line is a file's path rather than the name of a job: names hold neither
+/// dots nor slashes.
+[[nodiscard]] bool is_path(std::string_view word);
+
+/// The record, opened when something is first asked of it. Holds no job in memory.
+class Shelf {
+ public:
+  /// @param file where the record lies; called once, by the first use
+  explicit Shelf(std::function<std::filesystem::path()> file) : file_(std::move(file)) {}
+
+  /// @throws record::RecordError
+  [[nodiscard]] record::Store& store();
+  /// The store if it has been opened already, else nullptr.
+  [[nodiscard]] const record::Store* opened() const { return store_ ? &*store_ : nullptr; }
+
+  /// The job of that name with its site book, or the job in that file (without a book).
+  /// @throws base::InputError ("no-such-job", with the nearest name; what open_job throws for a file)
+  [[nodiscard]] OpenJob open(const std::string& word, const files::ZoneSource& zones);
+
+  /// Keeps a document under the name that stands in it, after reading it whole.
+  /// @throws base::InputError for a document with faults, or "name-taken"
+  OpenJob add(const std::string& document, const std::string& source, const files::ZoneSource& zones,
+              base::Instant now);
+  /// A new version of a kept job; the name in the document has to be the job's.
+  /// @throws base::InputError for a document with faults
+  OpenJob replace(const std::string& name, const std::string& document, const files::ZoneSource& zones,
+                  base::Instant now);
+  [[nodiscard]] std::vector<std::string> names() { return store().job_names(); }
+
+ private:
+  std::function<std::filesystem::path()> file_;
+  std::optional<record::Store> store_;
+};
+
+}  // namespace weatherstruck::desk
