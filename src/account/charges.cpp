@@ -1,0 +1,422 @@
+#include "weatherstruck/account/charges.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "weatherstruck/account/rounding.h"
+#include "weatherstruck/base/text.h"
+
+namespace weatherstruck::account {
+
+namespace {
+
+// Hours of the book are billed to the nearest quarter (common practice, no source): when work began and ended
+// is not known better.
+constexpr double quarters_an_hour = 4;
+constexpr std::int64_t quarter = one_unit / 4;
+
+std::string join_key(std::string_view kind, std::string_view rest) {
+  return fmt::format("{}/{}", kind, rest);
+}
+
+class Maker {
+ public:
+  Maker(const Terms& terms, const works::Job& job, const works::TaskList& tasks,
+        const works::Progress& progress, const BilledBefore& before)
+      : terms_(terms),
+        job_(job),
+        tasks_(tasks),
+        progress_(progress),
+        before_(before),
+        out_{terms.rates.currency, {}, base::Money(0, terms.rates.currency), {}, {}} {}
+
+  Charges run() {
+    price();
+    stages();
+    extras();
+    said_hours();
+    booked_hours();
+    materials();
+    travel();
+    fallbacks();
+    deposit();
+    return std::move(out_);
+  }
+
+ private:
+  /// Whether a thing may come up again and be more by then.
+  enum class Grows { no, yes };
+
+  [[nodiscard]] bool has_price() const { return terms_.fixed_price.has_value() || !terms_.stages.empty(); }
+  [[nodiscard]] base::Money amount(std::int64_t minor) const { return {minor, terms_.rates.currency}; }
+
+  void ask(std::string code, std::string about, std::string text) {
+    out_.questions.push_back({std::move(code), std::move(about), std::move(text)});
+  }
+  void keep_off(std::string key, std::string text, std::string why) {
+    out_.kept_off.push_back({std::move(key), std::move(text), std::move(why)});
+  }
+
+  /// A key that nothing else has: two like things of the book are told apart by their order.
+  std::string own_key(std::string key) {
+    std::string tried = key;
+    for (int i = 2; std::find(keys_.begin(), keys_.end(), tried) != keys_.end(); ++i)
+      tried = fmt::format("{}#{}", key, i);
+    keys_.push_back(tried);
+    return tried;
+  }
+
+  void charge(std::string key, ChargeKind kind, std::string text, std::int64_t quantity, Unit unit,
+              const base::Money& price, Grows grows = Grows::no) {
+    Charge made{std::move(key), kind, std::move(text), quantity, unit, price, terms_.rates.tax};
+    std::int64_t billed = 0;
+    base::Money net = amount(0);
+    std::string invoice;
+    for (const Billed& line : before_.lines) {
+      if (line.key != made.key) continue;
+      billed += line.quantity;
+      net = net + line.net;
+      invoice = line.invoice;
+    }
+    if (invoice.empty()) {
+      if (quantity != 0) out_.lines.push_back(std::move(made));
+      return;
+    }
+    const bool same = grows == Grows::yes ? quantity == billed : net == net_of(made);
+    if (same) {
+      keep_off(made.key, made.text, "billed on invoice " + invoice);
+    } else if (grows == Grows::yes && quantity > billed) {
+      made.quantity = quantity - billed;
+      out_.lines.push_back(std::move(made));
+    } else {
+      ask("changed-since", made.key,
+          fmt::format(
+              "{} was billed on invoice {} at {} and comes to {} now. Bill the difference by hand, or "
+              "correct the site book.",
+              made.text, invoice, net.text(), net_of(made).text()));
+    }
+  }
+
+  /// The tasks that a name stands for, optional ones left out; none where nothing bears it.
+  [[nodiscard]] std::vector<const works::Task*> work_of(const works::Name& name) const {
+    std::vector<const works::Task*> found;
+    for (const works::Task& task : tasks_.tasks) {
+      const bool named = task.name == name;
+      if (named || (!task.only_if && (task.part == name || task.of == name))) found.push_back(&task);
+    }
+    return found;
+  }
+
+  [[nodiscard]] bool finished(const works::Task& task) const {
+    const works::TaskProgress* state = progress_.find(task.name);
+    return state != nullptr && state->finished.has_value();
+  }
+
+  [[nodiscard]] std::vector<std::string> unfinished(const std::vector<const works::Task*>& tasks) const {
+    std::vector<std::string> titles;
+    for (const works::Task* task : tasks) {
+      if (!finished(*task)) titles.push_back(task->title);
+    }
+    return titles;
+  }
+
+  /// At most three of them, and how many more.
+  static std::string some_of(std::vector<std::string> titles) {
+    constexpr std::size_t most = 3;
+    if (titles.size() > most) {
+      const std::size_t more = titles.size() - most;
+      titles.resize(most);
+      titles.push_back(fmt::format("{} more", more));
+    }
+    return base::join_and(titles);
+  }
+
+  [[nodiscard]] bool left_out(const works::Task& task) const {
+    const auto& used = terms_.fallbacks_used;
+    return std::any_of(job_.fallbacks.begin(), job_.fallbacks.end(), [&](const works::Fallback& fallback) {
+      return fallback.kind == works::Fallback::Kind::drop &&
+             (fallback.part == task.part || fallback.part == task.of) &&
+             std::find(used.begin(), used.end(), fallback.part) != used.end();
+    });
+  }
+
+  void price() {
+    if (!terms_.fixed_price || !terms_.stages.empty()) return;
+    std::vector<const works::Task*> due;
+    for (const works::Task& task : tasks_.tasks) {
+      if (!task.only_if && task.outdoors && !left_out(task)) due.push_back(&task);
+    }
+    const std::vector<std::string> open = unfinished(due);
+    if (!open.empty()) {
+      ask("unfinished", "price",
+          fmt::format("Is the work finished? By the site book {} {} not. The price is billed whole.",
+                      some_of(open), open.size() == 1 ? "is" : "are"));
+    }
+    charge("price", ChargeKind::price, job_.title, one_unit, Unit::each, *terms_.fixed_price);
+  }
+
+  void stages() {
+    for (const Stage& stage : terms_.stages) {
+      const std::string key = own_key(join_key("stage", stage.title));
+      std::vector<const works::Task*> work;
+      bool known = true;
+      for (const works::Name& name : stage.tasks) {
+        const std::vector<const works::Task*> named = work_of(name);
+        work.insert(work.end(), named.begin(), named.end());
+        if (!named.empty()) continue;
+        known = false;
+        ask("unknown-task", key,
+            fmt::format("Stage \"{}\" ends with \"{}\", and the job has neither task nor part of that name. "
+                        "Which is meant?",
+                        stage.title, name));
+      }
+      if (!known) continue;
+      work.erase(
+          std::remove_if(work.begin(), work.end(), [&](const works::Task* task) { return left_out(*task); }),
+          work.end());
+      const std::vector<std::string> open = unfinished(work);
+      if (open.empty()) {
+        charge(key, ChargeKind::stage, stage.title, one_unit, Unit::each, stage.price);
+      } else {
+        keep_off(key, stage.title, "not done by the site book: " + some_of(open));
+      }
+    }
+  }
+
+  /// The hours said for it, each said once.
+  std::optional<std::int64_t> take_hours(const std::string& what) {
+    for (std::size_t i = 0; i < terms_.day_work.size(); ++i) {
+      if (terms_.day_work[i].what != what ||
+          std::find(hours_taken_.begin(), hours_taken_.end(), i) != hours_taken_.end())
+        continue;
+      hours_taken_.push_back(i);
+      return terms_.day_work[i].thousandths;
+    }
+    return {};
+  }
+
+  void extras() {
+    for (const auto& [at, extra] : progress_.extras) {
+      const std::string key = own_key(join_key("extra", base::iso_utc(at) + "/" + extra.what));
+      // Taken whatever else is open, lest the hours come up again as day work of their own.
+      const std::optional<std::int64_t> hours = extra.price ? std::nullopt : take_hours(extra.what);
+      if (extra.agreed_by.empty()) {
+        ask("agreed-by", key, fmt::format("Who agreed to the extra \"{}\"?", extra.what));
+        continue;
+      }
+      const std::string text = fmt::format("{} (extra, agreed with {} on {})", extra.what, extra.agreed_by,
+                                           base::day_name(job_.site.zone.day_of(at)));
+      if (extra.price) {
+        if (in_currency(*extra.price, key, extra.what))
+          charge(key, ChargeKind::extra, text, one_unit, Unit::each, *extra.price);
+      } else if (!hours) {
+        ask("hours", key,
+            fmt::format("How many hours went into the extra \"{}\"? It was agreed without a price.",
+                        extra.what));
+      } else if (has_rate(key, extra.what)) {
+        charge(key, ChargeKind::extra, text, *hours, Unit::hour, *terms_.rates.day_work);
+      }
+    }
+  }
+
+  void said_hours() {
+    for (std::size_t i = 0; i < terms_.day_work.size(); ++i) {
+      if (std::find(hours_taken_.begin(), hours_taken_.end(), i) != hours_taken_.end()) continue;
+      const DayWork& work = terms_.day_work[i];
+      const std::string key = own_key(join_key("day-work", work.what));
+      if (has_rate(key, work.what)) {
+        charge(key, ChargeKind::day_work, work.what + ", day work", work.thousandths, Unit::hour,
+               *terms_.rates.day_work);
+      }
+    }
+  }
+
+  void booked_hours() {
+    if (!terms_.by_the_hour) return;
+    for (const works::TaskProgress& state : progress_.tasks) {
+      if (state.runs.empty()) continue;
+      const std::string key = own_key(join_key("hours", state.task));
+      const works::Task* task = tasks_.find(state.task);
+      const std::string title = task != nullptr ? task->title : state.task;
+      if (state.runs.back().open) {
+        ask("still-at-it", key,
+            fmt::format("Are you still at \"{}\"? Log what is done, and it is billed.", title));
+        continue;
+      }
+      const double quarters = std::round(state.worked.value() * quarters_an_hour);
+      if (!has_rate(key, title)) continue;
+      charge(key, ChargeKind::day_work, title, quarter * static_cast<std::int64_t>(quarters), Unit::hour,
+             *terms_.rates.day_work, Grows::yes);
+    }
+  }
+
+  /// nullopt where it has been asked about.
+  std::optional<Cover> settle(const std::optional<Cover>& said, const std::string& about,
+                              const std::string& question) {
+    if (said) return said;
+    if (!has_price()) return Cover::on_top;
+    ask(about + "-in-price", about, question);
+    return {};
+  }
+
+  void materials() {
+    if (progress_.expenses.empty()) return;
+    const std::optional<Cover> cover =
+        settle(terms_.materials, "materials",
+               "Are materials in the fixed price, or do they come on top of it? None is billed until then.");
+    for (const auto& [at, expense] : progress_.expenses) {
+      const std::string key = own_key(join_key("materials", base::iso_utc(at) + "/" + expense.what));
+      if (!cover) continue;
+      if (*cover == Cover::in_the_price) {
+        keep_off(key, expense.what, "in the fixed price");
+      } else if (!expense.receipt || expense.receipt->empty()) {
+        ask("receipt", key,
+            fmt::format("Is there a receipt for \"{}\" ({})? Without one it is not billed.", expense.what,
+                        expense.money.text()));
+      } else if (in_currency(expense.money, key, expense.what)) {
+        const int more = terms_.rates.on_materials;
+        const std::string text = fmt::format("{} (receipt {}), at cost{}", expense.what, *expense.receipt,
+                                             more > 0 ? " and " + percent_text(more) : std::string());
+        charge(key, ChargeKind::materials, text, one_unit, Unit::each,
+               amount(scaled(expense.money.minor(), whole_of_it + more, whole_of_it)));
+      }
+    }
+  }
+
+  void travel() {
+    const Travel& travel = terms_.rates.travel;
+    if (std::holds_alternative<std::monostate>(travel)) return;
+    const std::optional<Cover> cover =
+        settle(terms_.travel, "travel", "Is travel in the fixed price, or does it come on top of it?");
+    if (!cover) return;
+    if (*cover == Cover::in_the_price) {
+      keep_off("travel", "Travel", "in the fixed price");
+    } else if (const auto* by_trip = std::get_if<TravelByTrip>(&travel)) {
+      charge("travel", ChargeKind::travel, "Travel, out and back", terms_.trips * one_unit, Unit::each,
+             by_trip->for_the_trip, Grows::yes);
+    } else if (const auto* by_distance = std::get_if<TravelByDistance>(&travel)) {
+      if (!terms_.distance) {
+        ask("distance", "travel",
+            fmt::format("How many {} did the travel come to, out and back?", word_of(by_distance->unit)));
+        return;
+      }
+      charge("travel", ChargeKind::travel, "Travel", *terms_.distance, by_distance->unit,
+             by_distance->per_unit, Grows::yes);
+    }
+  }
+
+  static std::string fallback_words(const works::Fallback& fallback) {
+    switch (fallback.kind) {
+      case works::Fallback::Kind::drop:
+        return "Not built: " + fallback.part;
+      case works::Fallback::Kind::gravel_for_flags:
+        return "Gravel in place of flags: " + fallback.part;
+      case works::Fallback::Kind::one_course_lower:
+        return "One course lower: " + fallback.part;
+    }
+    throw std::invalid_argument("no such fallback");
+  }
+
+  void fallbacks() {
+    std::vector<works::Name> seen;
+    for (const works::Name& part : terms_.fallbacks_used) {
+      if (std::find(seen.begin(), seen.end(), part) != seen.end()) continue;
+      seen.push_back(part);
+      bool known = false;
+      for (const works::Fallback& fallback : job_.fallbacks) {
+        if (fallback.part != part) continue;
+        known = true;
+        const std::string key = own_key(join_key("fallback", part));
+        if (!fallback.price) {
+          ask("fallback-price", key,
+              fmt::format("How much comes off the bill? {}. The job names no price for it.",
+                          fallback_words(fallback)));
+        } else if (in_currency(*fallback.price, key, part)) {
+          charge(key, ChargeKind::fallback, fallback_words(fallback), -one_unit, Unit::each, *fallback.price);
+        }
+      }
+      if (!known) {
+        ask("unknown-fallback", join_key("fallback", part),
+            fmt::format("\"{}\" is no fallback of the job. Which was made use of?", part));
+      }
+    }
+  }
+
+  void deposit() {
+    const base::Money taken = terms_.deposit.value_or(amount(0));
+    const base::Money used = before_.deposit.value_or(amount(0));
+    if (taken.minor() >= used.minor()) {
+      out_.deposit = taken - used;
+    } else if (terms_.deposit) {
+      ask("changed-since", "deposit",
+          fmt::format(
+              "{} of deposit was set against earlier invoices, and now only {} was taken. Which is right?",
+              used.text(), taken.text()));
+    }
+    const std::optional<int>& usual = terms_.rates.usual_deposit;
+    if (!terms_.deposit && usual && has_price()) {
+      ask("deposit", "deposit",
+          fmt::format("Was the usual deposit of {} taken? Say how much, or nought.", percent_text(*usual)));
+    }
+  }
+
+  bool in_currency(const base::Money& money, const std::string& key, const std::string& what) {
+    if (money.currency() == terms_.rates.currency) return true;
+    ask("currency", key,
+        fmt::format("\"{}\" is in {}, and the invoice is in {}. How much is it in {}?", what,
+                    money.currency().code(), terms_.rates.currency.code(), terms_.rates.currency.code()));
+    return false;
+  }
+
+  bool has_rate(const std::string& key, const std::string& what) {
+    if (terms_.rates.day_work) return true;
+    ask("day-work-rate", key,
+        fmt::format("What does an hour of \"{}\" cost? No rate for day work is known.", what));
+    return false;
+  }
+
+  const Terms& terms_;
+  const works::Job& job_;
+  const works::TaskList& tasks_;
+  const works::Progress& progress_;
+  const BilledBefore& before_;
+  Charges out_;
+  std::vector<std::string> keys_;
+  std::vector<std::size_t> hours_taken_;
+};
+
+}  // namespace
+
+std::string_view word_of(ChargeKind kind) {
+  switch (kind) {
+    case ChargeKind::price:
+      return "price";
+    case ChargeKind::stage:
+      return "stage";
+    case ChargeKind::extra:
+      return "extra";
+    case ChargeKind::day_work:
+      return "day-work";
+    case ChargeKind::materials:
+      return "materials";
+    case ChargeKind::travel:
+      return "travel";
+    case ChargeKind::fallback:
+      return "fallback";
+  }
+  throw std::invalid_argument("no such kind of charge");
+}
+
+base::Money net_of(const Charge& charge) {
+  return {scaled(charge.quantity, charge.unit_price.minor(), one_unit), charge.unit_price.currency()};
+}
+
+Charges charges_of(const Terms& terms, const works::Job& job, const works::TaskList& tasks,
+                   const works::Progress& progress, const BilledBefore& before) {
+  return Maker(terms, job, tasks, progress, before).run();
+}
+
+}  // namespace weatherstruck::account

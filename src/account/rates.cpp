@@ -1,0 +1,83 @@
+#include "weatherstruck/account/rates.h"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+#include "weatherstruck/account/rounding.h"
+
+namespace weatherstruck::account {
+
+namespace {
+
+constexpr int longest_payment = 120;
+
+}  // namespace
+
+std::string_view word_of(Unit unit) {
+  switch (unit) {
+    case Unit::each:
+      return "";
+    case Unit::hour:
+      return "h";
+    case Unit::mile:
+      return "miles";
+    case Unit::kilometre:
+      return "km";
+  }
+  throw std::invalid_argument("no such unit");
+}
+
+std::string_view code_of(Unit unit) {
+  switch (unit) {
+    case Unit::each:
+      return "C62";
+    case Unit::hour:
+      return "HUR";
+    case Unit::mile:
+      return "SMI";
+    case Unit::kilometre:
+      return "KMT";
+  }
+  throw std::invalid_argument("no such unit");
+}
+
+base::Faults faults_of(const Rates& rates, const std::string& place) {
+  base::Faults faults;
+  const auto amount = [&](const base::Money& money, std::int64_t least, const std::string& where) {
+    if (!(money.currency() == rates.currency)) {
+      faults.push_back({"wrong-currency", where, money.text(), "an amount in " + rates.currency.code(),
+                        "Give all rates in one currency."});
+    }
+    if (money.minor() < least) {
+      faults.push_back({"out-of-range", where, money.text(),
+                        least > 0 ? "more than nought" : "nought or more", "Give what he charges for one."});
+    }
+  };
+  const auto whole = [&](int value, int low, int high, const std::string& where, const std::string& unit) {
+    if (value >= low && value <= high) return;
+    faults.push_back({"out-of-range", where, fmt::format("{} {}", value, unit),
+                      fmt::format("{} to {} {}", low, high, unit), "Choose a number between."});
+  };
+  if (rates.day_work) amount(*rates.day_work, 1, place + "/day-work");
+  if (const auto* by_distance = std::get_if<TravelByDistance>(&rates.travel)) {
+    amount(by_distance->per_unit, 0, place + "/travel");
+    if (by_distance->unit != Unit::mile && by_distance->unit != Unit::kilometre) {
+      faults.push_back({"bad-unit", place + "/travel", "neither miles nor km", "miles or km",
+                        "Say in which of the two the distance is counted."});
+    }
+  } else if (const auto* by_trip = std::get_if<TravelByTrip>(&rates.travel)) {
+    amount(by_trip->for_the_trip, 0, place + "/travel");
+  }
+  const std::string hundredths = "hundredths of a percent";
+  whole(rates.on_materials, 0, static_cast<int>(whole_of_it), place + "/on-materials", hundredths);
+  for (base::Fault& fault : faults_of(rates.tax, place + "/tax"))
+    faults.push_back(std::move(fault));
+  whole(rates.payment_days, 0, longest_payment, place + "/payment-days", "days");
+  if (rates.usual_deposit) {
+    whole(*rates.usual_deposit, 1, static_cast<int>(whole_of_it), place + "/usual-deposit", hundredths);
+  }
+  return faults;
+}
+
+}  // namespace weatherstruck::account
