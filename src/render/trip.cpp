@@ -6,6 +6,7 @@
 #include <cctype>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/operations.h"
 
@@ -141,9 +142,7 @@ std::string words_in(const TripFacts& facts, const DayTask& task, std::size_t co
   std::string words = words_for(facts, task);
   if (base::display_width(words) <= columns) return words;
   const std::string& title = facts.list.tasks[task.task].title;
-  const std::size_t detail = title.rfind(" (");
-  if (detail == std::string::npos || title.back() != ')') return words;
-  return words.erase(detail, title.size() - detail);
+  return words.replace(0, title.size(), without_sizes(title));
 }
 
 std::string words_for(const TripFacts& facts, const DayTask& task) {
@@ -167,39 +166,54 @@ std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, 
   const base::Instant starts =
       zone.to_instant_earliest(base::LocalTime(day.day) + facts.job.trip.working_day.from);
   struct Until {
-    std::string when;
-    std::vector<std::string> what;
+    std::string words;  ///< "until tomorrow morning, then backfill"
+    std::vector<Piece> pieces;
   };
-  struct Kind {
-    std::string then;
-    std::vector<Until> lines;
-  };
-  std::vector<Kind> kinds;
+  std::vector<Until> lines;
   for (const programme::PlannedWait& wait : facts.plan.waits) {
     if (wait.span.from >= day.span.to || wait.span.to <= std::max(day.span.from, starts)) continue;
     if (fresh_only && wait.span.from < day.span.from) continue;
-    std::string then;
-    if (const works::Task* next = facts.list.find(wait.next)) {
-      then = fmt::format(", then {}", trade::row_for(next->operation).title);
+    std::string words = "until " + until_when(facts.job, day.day, wait.span.to);
+    if (const works::Task* next = facts.list.find(wait.next))
+      words += fmt::format(", then {}", trade::row_for(next->operation).title);
+    if (const std::string_view test = test_for(wait.wait); !test.empty()) words += fmt::format(" ({})", test);
+    auto line = std::find_if(lines.begin(), lines.end(), [&](const Until& u) { return u.words == words; });
+    if (line == lines.end()) line = lines.insert(lines.end(), Until{words, {}});
+    line->pieces.push_back(piece_left(facts.list, wait));
+  }
+  struct Left {
+    std::string what;
+    std::string until;
+  };
+  std::vector<Left> left;
+  for (const Until& line : lines) {
+    const std::string what = together(line.pieces);
+    const auto same =
+        std::find_if(left.begin(), left.end(), [&](const Left& other) { return other.what == what; });
+    if (same == left.end()) {
+      left.push_back({what, line.words});
+    } else {
+      same->until += "; " + line.words;
     }
-    if (const std::string_view test = test_for(wait.wait); !test.empty()) then += fmt::format(" ({})", test);
-    auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& k) { return k.then == then; });
-    if (kind == kinds.end()) kind = kinds.insert(kinds.end(), Kind{then, {}});
-    const std::string when = about(day.day, zone.to_local(wait.span.to));
-    auto line =
-        std::find_if(kind->lines.begin(), kind->lines.end(), [&](const Until& u) { return u.when == when; });
-    if (line == kind->lines.end()) line = kind->lines.insert(kind->lines.end(), Until{when, {}});
-    const std::string what = spoken(wait.what);
-    if (std::find(line->what.begin(), line->what.end(), what) == line->what.end()) line->what.push_back(what);
   }
   std::vector<std::string> out;
-  for (const Kind& kind : kinds) {
-    std::string text;
-    for (const Until& line : kind.lines)
-      text += (text.empty() ? "" : ", ") + base::join_and(line.what) + " until " + line.when;
-    out.push_back(text + kind.then);
-  }
+  for (const Left& line : left)
+    out.push_back(line.what + ' ' + line.until);
   return out;
+}
+
+std::string until_when(const works::Job& job, base::LocalDay today, base::Instant t) {
+  const base::LocalTime local = to_half_hour_up(job.site.zone.to_local(t));
+  base::LocalDay day = std::chrono::floor<std::chrono::days>(local);
+  const auto clock = local - base::LocalTime(day);
+  if (clock > job.trip.working_day.from && clock < job.trip.working_day.to)
+    return about(today, job.site.zone.to_local(t));
+  // Nobody goes back to it in the night.
+  if (clock >= job.trip.working_day.to) day += std::chrono::days(1);
+  const auto away = day - today;
+  if (away <= std::chrono::days(0)) return "this morning";
+  if (away == std::chrono::days(1)) return "tomorrow morning";
+  return (away < std::chrono::days(7) ? weekday(day) : base::day_name(day)) + " morning";
 }
 
 std::string spoken(const std::string& words) {

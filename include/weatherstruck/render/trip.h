@@ -4,9 +4,11 @@
 #include <vector>
 
 #include "weatherstruck/programme/plan.h"
+#include "weatherstruck/programme/turns.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/limits.h"
 #include "weatherstruck/works/job.h"
+#include "weatherstruck/works/progress.h"
 #include "weatherstruck/works/task_list.h"
 
 namespace weatherstruck::render {
@@ -21,6 +23,9 @@ struct TripFacts {
   base::Instant now;
   std::vector<std::string> remarks;  ///< sentences to stand beside the plan's own assumptions
   bool sound = true;                 ///< no checker objects; a plan that is not is headed so on every sheet
+  const works::Progress* progress = nullptr;  ///< how things stand by the site book; nullptr: there is none
+  const programme::Plan* before = nullptr;    ///< the plan of the day before; nullptr: none to set beside
+  std::vector<programme::Turn> turns{};       ///< of the day that is looked at
 };
 
 /// One task on one day.
@@ -61,12 +66,14 @@ struct TripDay {
 /// The same without the sizes in brackets behind the title, where they do not fit into so many columns.
 [[nodiscard]] std::string words_in(const TripFacts& facts, const DayTask& task, std::size_t columns);
 
-/// What must be left alone in the working hours of a day, one sentence for each kind of work that it waits
-/// for: "shelter north footing until about 17:30, shelter south footing until about 20:30, then true lines
-/// and dry bond (a boot heel leaves no mark)".
+/// What must be left alone in the working hours of a day, one sentence for what is left together: "all four
+/// footings of the shelter until tomorrow morning, then true lines and dry bond (a boot heel leaves no mark)".
 /// @param fresh_only only what is left that day
 [[nodiscard]] std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day,
                                                   bool fresh_only);
+/// "about 17:30", "about 09:00 tomorrow"; outside the working day the morning after: "tomorrow morning", "Thu
+/// morning".
+[[nodiscard]] std::string until_when(const works::Job& job, base::LocalDay today, base::Instant t);
 /// A name that stands where words should: "bed-footing" becomes "bed footing".
 [[nodiscard]] std::string spoken(const std::string& words);
 /// What heads a sheet whose plan fails its check; empty where it is sound.
