@@ -30,8 +30,8 @@ struct TravelByTrip {
 using Travel = std::variant<std::monostate, TravelByDistance, TravelByTrip>;
 
 struct Rates {
-  base::Currency currency;              ///< of every amount below
-  std::optional<base::Money> day_work;  ///< for one person's hour, > 0; nullopt: he does no day work
+  base::Currency currency;                ///< of every amount below
+  std::optional<base::Money> day_work{};  ///< for one person's hour, > 0; nullopt: he does no day work
   Travel travel{};
   int on_materials = 0;                ///< put on the cost of materials, hundredths of a percent, 0..10000
   Tax tax{};                           ///< on everything; as it stands it lacks its reason and is a fault
