@@ -4,17 +4,15 @@
 //
 // How it is reckoned, from the end of laying on, in steps of five minutes through the hours of weather:
 // - A piece is what was laid of one kind on one part, with breaks of at most an hour; where only some walls
-// or
-//   footings of a part were covered, each of them.
+//   or footings of a part were covered, each of them.
 // - Rain through what lay over it counts until joints are thumbprint hard (matter::thumbprint_hours, usual),
 //   concrete until initial set. Over `soft-joint-inspect` mm: inspect; over `soft-joint-remake` mm: make
-//   good (limits table, common practice). Concrete is inspected too where the rain that reaches it came
-//   at `rain-pour-stop` or harder.
+//   good (limits table, common practice; taken for concrete too). Concrete is inspected as well where the
+//   rain that reaches it came at `rain-pour-stop` or harder.
 // - Frost counts until the work is safe from it: mortar 8 h at 5 degrees; concrete its strength, its nights,
-// or
-//   brickwork on it (as the site checker has it). The work has the temperature of the air; below zero a cover
-//   keeps it warmer (covers table). Any frost: inspect. Joints frozen while still soft, concrete frozen
-//   before initial set or so cold that it no longer sets (matter::setting_rate): make good.
+//   or brickwork on it (as the site checker has it). The work has the temperature of the air; below zero a
+//   cover keeps it warmer (covers table). Any frost: inspect. Joints frozen while still soft, concrete
+//   frozen before initial set or so cold that it no longer sets (matter::setting_rate): make good.
 // - The bed of flags bare below `flags-keep-above` in its first `flags-keep-hours`: inspect.
 // - A cover in a gust above its limit (covers table) is off from then on, until one is put on again; a
 //   canopy in a gust at its limit (kit or limits table, the lesser) is down from then on: inspect it and
