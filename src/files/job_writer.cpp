@@ -1,49 +1,16 @@
 #include "weatherstruck/files/job_writer.h"
 
-#include <chrono>
-#include <cmath>
-#include <type_traits>
 #include <utility>
 #include <variant>
 
-#include "weatherstruck/base/text.h"
+#include "shared_sections.h"
 #include "weatherstruck/files/clock_text.h"
 #include "weatherstruck/files/job_reader.h"
+#include "weatherstruck/files/price_json.h"
 #include "weatherstruck/files/words.h"
 
 namespace weatherstruck::files {
 namespace {
-
-// A whole number is written without a decimal point, as people write it.
-Json number(double value) {
-  if (std::floor(value) == value && std::abs(value) < 1e15) return Json(static_cast<std::int64_t>(value));
-  return Json(value);
-}
-
-template <class Unit>
-Json number(base::Quantity<Unit> value) {
-  return number(value.value());
-}
-
-// Hours that are no short decimal are written as "h:mm", if they are whole minutes.
-Json duration(base::Hours value) {
-  const double quarters = value.value() * 4;
-  const auto text = duration_text(value);
-  if (quarters == std::floor(quarters) || !text) return number(value);
-  return Json(*text);
-}
-
-// From cubic metres; thousandths of a litre are beyond any mixer, and dropping them keeps 0.09 at 90.
-Json litres(base::CubicMetres value) {
-  return number(std::round(value.value() * 1e6) / 1e3);
-}
-
-Json spans(const std::vector<works::DaySpan>& list) {
-  Json out = Json::array();
-  for (const auto& span : list)
-    out.push_back(span_text(span));
-  return out;
-}
 
 Json strings(const std::vector<std::string>& list) {
   Json out = Json::array();
@@ -68,9 +35,9 @@ Json site_json(const works::Site& site) {
                              {"narrowest", number(route.narrowest)},
                              {"shut_by", strings(route.shut_by)}});
   }
-  out["noisy"] = {{"monday_to_friday", spans(site.noisy.monday_to_friday)},
-                  {"saturday", spans(site.noisy.saturday)},
-                  {"sunday", spans(site.noisy.sunday)}};
+  out["noisy"] = {{"monday_to_friday", spans_json(site.noisy.monday_to_friday)},
+                  {"saturday", spans_json(site.noisy.saturday)},
+                  {"sunday", spans_json(site.noisy.sunday)}};
   return out;
 }
 
@@ -82,37 +49,6 @@ Json trip_json(const works::Trip& trip) {
           {"home_zone", trip.home_zone.name()},
           {"working_day", span_text(trip.working_day)},
           {"longest_day", duration(trip.longest_day)}};
-}
-
-Json kit_json(const works::Kit& kit) {
-  Json out = {{"mixer_litres", litres(kit.mixer)},
-              {"barrow_litres", litres(kit.barrow)},
-              {"hessian", number(kit.hessian)},
-              {"sheet", number(kit.sheet)},
-              {"mats", number(kit.mats)}};
-  if (kit.canopy) {
-    out["canopy"] = {
-        {"length", number(kit.canopy->length)},         {"width", number(kit.canopy->width)},
-        {"pitch_minutes", kit.canopy->pitch.count()},   {"move_minutes", kit.canopy->move.count()},
-        {"strike_minutes", kit.canopy->strike.count()}, {"gust_limit", number(kit.canopy->gust_limit)}};
-  }
-  out["floodlights"] = kit.floodlights;
-  out["van_payload"] = number(kit.van_payload);
-  out["van_volume"] = number(kit.van_volume);
-  return out;
-}
-
-Json practice_json(const works::Practice& practice) {
-  return {{"concrete", word_for(practice.concrete)},
-          {"cement", word_for(practice.cement)},
-          {"wetness", word_for(practice.wetness)},
-          {"mortar", word_for(practice.mortar)},
-          {"mortar_below", word_for(practice.mortar_below)},
-          {"binder", word_for(practice.binder)},
-          {"brick_waste", number(practice.brick_waste)},
-          {"mortar_waste", number(practice.mortar_waste)},
-          {"concrete_waste", number(practice.concrete_waste)},
-          {"flag_waste", number(practice.flag_waste)}};
 }
 
 void add_members(Json& out, const works::Footing& part) {
@@ -268,8 +204,8 @@ Json supplies_json(const works::Job& job) {
   Json out = Json::object();
   if (supplies.merchant) {
     out["merchant"] = {{"drive_each_way", duration(supplies.merchant->drive_each_way)},
-                       {"monday_to_friday", spans(supplies.merchant->monday_to_friday)},
-                       {"saturday", spans(supplies.merchant->saturday)}};
+                       {"monday_to_friday", spans_json(supplies.merchant->monday_to_friday)},
+                       {"saturday", spans_json(supplies.merchant->saturday)}};
   }
   out["deliveries"] = Json::array();
   for (const auto& delivery : supplies.deliveries) {
@@ -290,17 +226,9 @@ Json job_to_json(const works::Job& job) {
   out["customer"] = {{"name", job.customer.name}, {"address", job.customer.address}};
   out["site"] = site_json(job.site);
   out["trip"] = trip_json(job.trip);
-  out["crew"] = Json::array();
-  for (const auto& person : job.crew) {
-    out["crew"].push_back(
-        {{"name", person.name}, {"lays_bricks", person.lays_bricks}, {"pace", number(person.pace)}});
-  }
+  out["crew"] = crew_json(job.crew);
   out["kit"] = kit_json(job.kit);
-  Json overrides = Json::array();
-  for (const auto& one : job.limits.overrides)
-    overrides.push_back({{"key", one.key}, {"value", number(one.value)}});
-  out["limits"] = {{"set", word_for(job.limits.set)}, {"cold_rule", word_for(job.limits.cold_rule)}};
-  out["limits"]["overrides"] = std::move(overrides);
+  out["limits"] = limits_json(job.limits);
   out["practice"] = practice_json(job.practice);
   out["parts"] = parts_json(job);
   out["tasks"] = tasks_json(job);
@@ -317,6 +245,7 @@ Json job_to_json(const works::Job& job) {
     if (fallback.price) one["price"] = fallback.price->text();
     out["fallbacks"].push_back(std::move(one));
   }
+  if (job.price) out["price"] = price_json(*job.price);
   return out;
 }
 

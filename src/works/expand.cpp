@@ -83,8 +83,11 @@ class Expander {
     part.shape = shape;
     part.of = of;
     part.title = std::move(title);
-    part.plan =
-        measure::plan_footing({shape.length, shape.width, shape.thickness, shape.depth}, shape.drop, rules_);
+    const measure::Strip strip{shape.length, shape.width, shape.thickness, shape.depth};
+    const auto read = std::find_if(job_.ground.begin(), job_.ground.end(),
+                                   [&](const GroundRead& ground) { return ground.footing == shape.name; });
+    part.plan = read == job_.ground.end() ? measure::plan_footing(strip, shape.drop, rules_)
+                                          : measure::plan_footing(strip, read->levels, rules_);
     report(part.plan.faults, out_.faults, prefix);
     report(part.plan.advice, out_.advice, prefix);
     out_.footings.push_back(std::move(part));

@@ -13,6 +13,7 @@
 #include "weatherstruck/base/money.h"
 #include "weatherstruck/base/quantity.h"
 #include "weatherstruck/base/zone.h"
+#include "weatherstruck/measure/footing.h"
 #include "weatherstruck/trade/kinds.h"
 
 namespace weatherstruck::works {
@@ -290,6 +291,31 @@ struct PartImportance {
   Importance importance = Importance::must;
 };
 
+/// A share of the price that falls due when its work is done.
+struct PriceStage {
+  std::string title;
+  base::Money price;
+  std::vector<Name> of;  ///< tasks, or parts: all their work; at least one
+};
+
+/// What was agreed with the customer, before tax. Absent amounts are asked for when the bill is made.
+struct Price {
+  std::optional<base::Money> fixed;  ///< for the job as it stands
+  std::vector<PriceStage> stages;    ///< with a fixed price they come to it
+  bool by_the_hour = false;          ///< the hours of the book are billed
+  std::optional<bool> materials_on_top;
+  std::optional<bool> travel_on_top;
+  std::optional<base::Money> deposit;  ///< taken already, with its tax
+  std::optional<double> distance;  ///< all trips, out and back, in the unit he charges travel by; 0..100000
+};
+
+/// Levels read beside a trench, which say more than the fall that was guessed.
+struct GroundRead {
+  Name footing;  ///< as expand() names it
+  std::vector<measure::Level>
+      levels;  ///< `along` rising; at least two, and they make a footing without faults
+};
+
 struct Job {
   Name name;
   std::string title;
@@ -306,6 +332,8 @@ struct Job {
   Supplies supplies;
   std::vector<FixedTime> fixed;
   std::vector<Fallback> fallbacks;
+  std::optional<Price> price{};
+  std::vector<GroundRead> ground{};  ///< from the site book; the document holds none
 };
 
 }  // namespace weatherstruck::works
