@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "ledger.h"
 #include "weatherstruck/account/rounding.h"
 #include "weatherstruck/base/text.h"
 
@@ -17,6 +18,13 @@ namespace {
 // is not known better.
 constexpr double quarters_an_hour = 4;
 constexpr std::int64_t quarter = one_unit / 4;
+
+// What was said in the book, as the beginning of a line on a bill.
+std::string capital(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
 
 std::string join_key(std::string_view kind, std::string_view rest) {
   return fmt::format("{}/{}", kind, rest);
@@ -31,7 +39,7 @@ class Maker {
         tasks_(tasks),
         progress_(progress),
         before_(before),
-        out_{terms.rates.currency, {}, base::Money(0, terms.rates.currency), {}, {}} {}
+        ledger_(terms.rates, before) {}
 
   Charges run() {
     price();
@@ -43,62 +51,12 @@ class Maker {
     travel();
     fallbacks();
     deposit();
-    return std::move(out_);
+    return ledger_.take();
   }
 
  private:
-  /// Whether a thing may come up again and be more by then.
-  enum class Grows { no, yes };
-
   [[nodiscard]] bool has_price() const { return terms_.fixed_price.has_value() || !terms_.stages.empty(); }
   [[nodiscard]] base::Money amount(std::int64_t minor) const { return {minor, terms_.rates.currency}; }
-
-  void ask(std::string code, std::string about, std::string text) {
-    out_.questions.push_back({std::move(code), std::move(about), std::move(text)});
-  }
-  void keep_off(std::string key, std::string text, std::string why) {
-    out_.kept_off.push_back({std::move(key), std::move(text), std::move(why)});
-  }
-
-  /// A key that nothing else has: two like things of the book are told apart by their order.
-  std::string own_key(std::string key) {
-    std::string tried = key;
-    for (int i = 2; std::find(keys_.begin(), keys_.end(), tried) != keys_.end(); ++i)
-      tried = fmt::format("{}#{}", key, i);
-    keys_.push_back(tried);
-    return tried;
-  }
-
-  void charge(std::string key, ChargeKind kind, std::string text, std::int64_t quantity, Unit unit,
-              const base::Money& price, Grows grows = Grows::no) {
-    Charge made{std::move(key), kind, std::move(text), quantity, unit, price, terms_.rates.tax};
-    std::int64_t billed = 0;
-    base::Money net = amount(0);
-    std::string invoice;
-    for (const Billed& line : before_.lines) {
-      if (line.key != made.key) continue;
-      billed += line.quantity;
-      net = net + line.net;
-      invoice = line.invoice;
-    }
-    if (invoice.empty()) {
-      if (quantity != 0) out_.lines.push_back(std::move(made));
-      return;
-    }
-    const bool same = grows == Grows::yes ? quantity == billed : net == net_of(made);
-    if (same) {
-      keep_off(made.key, made.text, "billed on invoice " + invoice);
-    } else if (grows == Grows::yes && quantity > billed) {
-      made.quantity = quantity - billed;
-      out_.lines.push_back(std::move(made));
-    } else {
-      ask("changed-since", made.key,
-          fmt::format(
-              "{} was billed on invoice {} at {} and comes to {} now. Bill the difference by hand, or "
-              "correct the site book.",
-              made.text, invoice, net.text(), net_of(made).text()));
-    }
-  }
 
   /// The tasks that a name stands for, optional ones left out; none where nothing bears it.
   [[nodiscard]] std::vector<const works::Task*> work_of(const works::Name& name) const {
@@ -151,16 +109,16 @@ class Maker {
     }
     const std::vector<std::string> open = unfinished(due);
     if (!open.empty()) {
-      ask("unfinished", "price",
-          fmt::format("Is the work finished? By the site book {} {} not. The price is billed whole.",
-                      some_of(open), open.size() == 1 ? "is" : "are"));
+      ledger_.ask("unfinished", "price",
+                  fmt::format("Is the work finished? By the site book {} {} not. The price is billed whole.",
+                              some_of(open), open.size() == 1 ? "is" : "are"));
     }
-    charge("price", ChargeKind::price, job_.title, one_unit, Unit::each, *terms_.fixed_price);
+    ledger_.charge("price", ChargeKind::price, job_.title, one_unit, Unit::each, *terms_.fixed_price);
   }
 
   void stages() {
     for (const Stage& stage : terms_.stages) {
-      const std::string key = own_key(join_key("stage", stage.title));
+      const std::string key = ledger_.own_key(join_key("stage", stage.title));
       std::vector<const works::Task*> work;
       bool known = true;
       for (const works::Name& name : stage.tasks) {
@@ -168,7 +126,8 @@ class Maker {
         work.insert(work.end(), named.begin(), named.end());
         if (!named.empty()) continue;
         known = false;
-        ask("unknown-task", key,
+        ledger_.ask(
+            "unknown-task", key,
             fmt::format("Stage \"{}\" ends with \"{}\", and the job has neither task nor part of that name. "
                         "Which is meant?",
                         stage.title, name));
@@ -179,9 +138,9 @@ class Maker {
           work.end());
       const std::vector<std::string> open = unfinished(work);
       if (open.empty()) {
-        charge(key, ChargeKind::stage, stage.title, one_unit, Unit::each, stage.price);
+        ledger_.charge(key, ChargeKind::stage, stage.title, one_unit, Unit::each, stage.price);
       } else {
-        keep_off(key, stage.title, "not done by the site book: " + some_of(open));
+        ledger_.keep_off(key, stage.title, "not done by the site book: " + some_of(open));
       }
     }
   }
@@ -200,24 +159,24 @@ class Maker {
 
   void extras() {
     for (const auto& [at, extra] : progress_.extras) {
-      const std::string key = own_key(join_key("extra", base::iso_utc(at) + "/" + extra.what));
+      const std::string key = ledger_.own_key(join_key("extra", base::iso_utc(at) + "/" + extra.what));
       // Taken whatever else is open, lest the hours come up again as day work of their own.
       const std::optional<std::int64_t> hours = extra.price ? std::nullopt : take_hours(extra.what);
       if (extra.agreed_by.empty()) {
-        ask("agreed-by", key, fmt::format("Who agreed to the extra \"{}\"?", extra.what));
+        ledger_.ask("agreed-by", key, fmt::format("Who agreed to the extra \"{}\"?", extra.what));
         continue;
       }
-      const std::string text = fmt::format("{} (extra, agreed with {} on {})", extra.what, extra.agreed_by,
-                                           base::day_name(job_.site.zone.day_of(at)));
+      const std::string text = fmt::format("{} (extra, agreed with {} on {})", capital(extra.what),
+                                           extra.agreed_by, base::day_name(job_.site.zone.day_of(at)));
       if (extra.price) {
         if (in_currency(*extra.price, key, extra.what))
-          charge(key, ChargeKind::extra, text, one_unit, Unit::each, *extra.price);
+          ledger_.charge(key, ChargeKind::extra, text, one_unit, Unit::each, *extra.price);
       } else if (!hours) {
-        ask("hours", key,
-            fmt::format("How many hours went into the extra \"{}\"? It was agreed without a price.",
-                        extra.what));
+        ledger_.ask("hours", key,
+                    fmt::format("How many hours went into the extra \"{}\"? It was agreed without a price.",
+                                extra.what));
       } else if (has_rate(key, extra.what)) {
-        charge(key, ChargeKind::extra, text, *hours, Unit::hour, *terms_.rates.day_work);
+        ledger_.charge(key, ChargeKind::extra, text, *hours, Unit::hour, *terms_.rates.day_work);
       }
     }
   }
@@ -226,10 +185,10 @@ class Maker {
     for (std::size_t i = 0; i < terms_.day_work.size(); ++i) {
       if (std::find(hours_taken_.begin(), hours_taken_.end(), i) != hours_taken_.end()) continue;
       const DayWork& work = terms_.day_work[i];
-      const std::string key = own_key(join_key("day-work", work.what));
+      const std::string key = ledger_.own_key(join_key("day-work", work.what));
       if (has_rate(key, work.what)) {
-        charge(key, ChargeKind::day_work, work.what + ", day work", work.thousandths, Unit::hour,
-               *terms_.rates.day_work);
+        ledger_.charge(key, ChargeKind::day_work, capital(work.what) + ", day work", work.thousandths,
+                       Unit::hour, *terms_.rates.day_work);
       }
     }
   }
@@ -238,18 +197,18 @@ class Maker {
     if (!terms_.by_the_hour) return;
     for (const works::TaskProgress& state : progress_.tasks) {
       if (state.runs.empty()) continue;
-      const std::string key = own_key(join_key("hours", state.task));
+      const std::string key = ledger_.own_key(join_key("hours", state.task));
       const works::Task* task = tasks_.find(state.task);
       const std::string title = task != nullptr ? task->title : state.task;
       if (state.runs.back().open) {
-        ask("still-at-it", key,
-            fmt::format("Are you still at \"{}\"? Log what is done, and it is billed.", title));
+        ledger_.ask("still-at-it", key,
+                    fmt::format("Are you still at \"{}\"? Log what is done, and it is billed.", title));
         continue;
       }
       const double quarters = std::round(state.worked.value() * quarters_an_hour);
       if (!has_rate(key, title)) continue;
-      charge(key, ChargeKind::day_work, title, quarter * static_cast<std::int64_t>(quarters), Unit::hour,
-             *terms_.rates.day_work, Grows::yes);
+      ledger_.charge(key, ChargeKind::day_work, title, quarter * static_cast<std::int64_t>(quarters),
+                     Unit::hour, *terms_.rates.day_work, Ledger::Grows::yes);
     }
   }
 
@@ -258,7 +217,7 @@ class Maker {
                               const std::string& question) {
     if (said) return said;
     if (!has_price()) return Cover::on_top;
-    ask(about + "-in-price", about, question);
+    ledger_.ask(about + "-in-price", about, question);
     return {};
   }
 
@@ -268,20 +227,21 @@ class Maker {
         settle(terms_.materials, "materials",
                "Are materials in the fixed price, or do they come on top of it? None is billed until then.");
     for (const auto& [at, expense] : progress_.expenses) {
-      const std::string key = own_key(join_key("materials", base::iso_utc(at) + "/" + expense.what));
+      const std::string key = ledger_.own_key(join_key("materials", base::iso_utc(at) + "/" + expense.what));
       if (!cover) continue;
       if (*cover == Cover::in_the_price) {
-        keep_off(key, expense.what, "in the fixed price");
+        ledger_.keep_off(key, capital(expense.what), "in the fixed price");
       } else if (!expense.receipt || expense.receipt->empty()) {
-        ask("receipt", key,
-            fmt::format("Is there a receipt for \"{}\" ({})? Without one it is not billed.", expense.what,
-                        expense.money.text()));
+        ledger_.ask("receipt", key,
+                    fmt::format("Is there a receipt for \"{}\" ({})? Without one it is not billed.",
+                                expense.what, expense.money.text()));
       } else if (in_currency(expense.money, key, expense.what)) {
         const int more = terms_.rates.on_materials;
-        const std::string text = fmt::format("{} (receipt {}), at cost{}", expense.what, *expense.receipt,
-                                             more > 0 ? " and " + percent_text(more) : std::string());
-        charge(key, ChargeKind::materials, text, one_unit, Unit::each,
-               amount(scaled(expense.money.minor(), whole_of_it + more, whole_of_it)));
+        const std::string text =
+            fmt::format("{} (receipt {}), at cost{}", capital(expense.what), *expense.receipt,
+                        more > 0 ? " and " + percent_text(more) : std::string());
+        ledger_.charge(key, ChargeKind::materials, text, one_unit, Unit::each,
+                       amount(scaled(expense.money.minor(), whole_of_it + more, whole_of_it)));
       }
     }
   }
@@ -293,18 +253,19 @@ class Maker {
         settle(terms_.travel, "travel", "Is travel in the fixed price, or does it come on top of it?");
     if (!cover) return;
     if (*cover == Cover::in_the_price) {
-      keep_off("travel", "Travel", "in the fixed price");
+      ledger_.keep_off("travel", "Travel", "in the fixed price");
     } else if (const auto* by_trip = std::get_if<TravelByTrip>(&travel)) {
-      charge("travel", ChargeKind::travel, "Travel, out and back", terms_.trips * one_unit, Unit::each,
-             by_trip->for_the_trip, Grows::yes);
+      ledger_.charge("travel", ChargeKind::travel, "Travel, out and back", terms_.trips * one_unit,
+                     Unit::each, by_trip->for_the_trip, Ledger::Grows::yes);
     } else if (const auto* by_distance = std::get_if<TravelByDistance>(&travel)) {
       if (!terms_.distance) {
-        ask("distance", "travel",
+        ledger_.ask(
+            "distance", "travel",
             fmt::format("How many {} did the travel come to, out and back?", word_of(by_distance->unit)));
         return;
       }
-      charge("travel", ChargeKind::travel, "Travel", *terms_.distance, by_distance->unit,
-             by_distance->per_unit, Grows::yes);
+      ledger_.charge("travel", ChargeKind::travel, "Travel", *terms_.distance, by_distance->unit,
+                     by_distance->per_unit, Ledger::Grows::yes);
     }
   }
 
@@ -329,18 +290,19 @@ class Maker {
       for (const works::Fallback& fallback : job_.fallbacks) {
         if (fallback.part != part) continue;
         known = true;
-        const std::string key = own_key(join_key("fallback", part));
+        const std::string key = ledger_.own_key(join_key("fallback", part));
         if (!fallback.price) {
-          ask("fallback-price", key,
-              fmt::format("How much comes off the bill? {}. The job names no price for it.",
-                          fallback_words(fallback)));
+          ledger_.ask("fallback-price", key,
+                      fmt::format("How much comes off the bill? {}. The job names no price for it.",
+                                  fallback_words(fallback)));
         } else if (in_currency(*fallback.price, key, part)) {
-          charge(key, ChargeKind::fallback, fallback_words(fallback), -one_unit, Unit::each, *fallback.price);
+          ledger_.charge(key, ChargeKind::fallback, fallback_words(fallback), -one_unit, Unit::each,
+                         *fallback.price);
         }
       }
       if (!known) {
-        ask("unknown-fallback", join_key("fallback", part),
-            fmt::format("\"{}\" is no fallback of the job. Which was made use of?", part));
+        ledger_.ask("unknown-fallback", join_key("fallback", part),
+                    fmt::format("\"{}\" is no fallback of the job. Which was made use of?", part));
       }
     }
   }
@@ -349,23 +311,26 @@ class Maker {
     const base::Money taken = terms_.deposit.value_or(amount(0));
     const base::Money used = before_.deposit.value_or(amount(0));
     if (taken.minor() >= used.minor()) {
-      out_.deposit = taken - used;
+      ledger_.leave_deposit(taken - used);
     } else if (terms_.deposit) {
-      ask("changed-since", "deposit",
+      ledger_.ask(
+          "changed-since", "deposit",
           fmt::format(
               "{} of deposit was set against earlier invoices, and now only {} was taken. Which is right?",
               used.text(), taken.text()));
     }
     const std::optional<int>& usual = terms_.rates.usual_deposit;
     if (!terms_.deposit && usual && has_price()) {
-      ask("deposit", "deposit",
+      ledger_.ask(
+          "deposit", "deposit",
           fmt::format("Was the usual deposit of {} taken? Say how much, or nought.", percent_text(*usual)));
     }
   }
 
   bool in_currency(const base::Money& money, const std::string& key, const std::string& what) {
     if (money.currency() == terms_.rates.currency) return true;
-    ask("currency", key,
+    ledger_.ask(
+        "currency", key,
         fmt::format("\"{}\" is in {}, and the invoice is in {}. How much is it in {}?", what,
                     money.currency().code(), terms_.rates.currency.code(), terms_.rates.currency.code()));
     return false;
@@ -373,8 +338,8 @@ class Maker {
 
   bool has_rate(const std::string& key, const std::string& what) {
     if (terms_.rates.day_work) return true;
-    ask("day-work-rate", key,
-        fmt::format("What does an hour of \"{}\" cost? No rate for day work is known.", what));
+    ledger_.ask("day-work-rate", key,
+                fmt::format("What does an hour of \"{}\" cost? No rate for day work is known.", what));
     return false;
   }
 
@@ -383,8 +348,7 @@ class Maker {
   const works::TaskList& tasks_;
   const works::Progress& progress_;
   const BilledBefore& before_;
-  Charges out_;
-  std::vector<std::string> keys_;
+  Ledger ledger_;
   std::vector<std::size_t> hours_taken_;
 };
 

@@ -99,7 +99,7 @@ TEST(Charges, ExtrasWithAPriceAreBilledOnceAgreed) {
                        entry("f", feb(11, 10), Extra{"a drain", "", gbp(4000)})}));
   EXPECT_THAT(lines_of(charges),
               ElementsAre("Potting shelter base, long bed, steps and path: 1850.00 GBP",
-                          "one more course on the bed (extra, agreed with Marged on Wed 11 Feb): 95.00 GBP"));
+                          "One more course on the bed (extra, agreed with Marged on Wed 11 Feb): 95.00 GBP"));
   EXPECT_THAT(questions_of(charges), ElementsAre("agreed-by extra/2026-02-11T10:00:00Z/a drain"));
 }
 
@@ -126,7 +126,7 @@ TEST(Charges, HoursSaidForOtherWorkAreALineOfTheirOwn) {
   Terms terms = priced(185000);
   terms.day_work = {{"cleared the old path", 2500}};
   // 2.5 h at 28.00 = 70.00
-  EXPECT_THAT(lines_of(charges_by(terms, whole_job)).back(), "cleared the old path, day work: 70.00 GBP");
+  EXPECT_THAT(lines_of(charges_by(terms, whole_job)).back(), "Cleared the old path, day work: 70.00 GBP");
 }
 
 TEST(Charges, TwoLikeExtrasAreTwo) {
@@ -178,12 +178,12 @@ TEST(Charges, MaterialsAreAtCostAndPercentWithTheirReceipt) {
   const auto book = with(whole_job, {entry("e", feb(10, 7), Expense{"cement", gbp(3795), "4711"}),
                                      entry("f", feb(10, 7, 30), Expense{"sand", gbp(2000), std::nullopt})});
   const Charges charges = charges_by(by_time(), book);
-  EXPECT_THAT(lines_of(charges), testing::Contains("cement (receipt 4711), at cost and 10 %: 41.75 GBP"));
+  EXPECT_THAT(lines_of(charges), testing::Contains("Cement (receipt 4711), at cost and 10 %: 41.75 GBP"));
   EXPECT_THAT(questions_of(charges), ElementsAre("receipt materials/2026-02-10T07:30:00Z/sand"));
   Terms bare = by_time();
   bare.rates.on_materials = 0;
   EXPECT_THAT(lines_of(charges_by(bare, book)),
-              testing::Contains("cement (receipt 4711), at cost: 37.95 GBP"));
+              testing::Contains("Cement (receipt 4711), at cost: 37.95 GBP"));
 }
 
 TEST(Charges, WhetherThePriceHoldsMaterialsAndTravelIsAskedOnce) {
@@ -197,7 +197,7 @@ TEST(Charges, WhetherThePriceHoldsMaterialsAndTravelIsAskedOnce) {
   EXPECT_THAT(questions_of(charges), ElementsAre("materials-in-price materials", "travel-in-price travel"));
   terms.materials = Cover::in_the_price;
   EXPECT_THAT(kept_off(charges_by(terms, book)),
-              ElementsAre("cement: in the fixed price", "sand: in the fixed price"));
+              ElementsAre("Cement: in the fixed price", "Sand: in the fixed price"));
 }
 
 TEST(Charges, TravelIsByDistanceOrByTheTrip) {

@@ -8,13 +8,6 @@
 
 namespace weatherstruck::render {
 
-/// "1,234.50", "-1,234.50", "1,235" for a currency without a minor unit. No currency beside it.
-[[nodiscard]] std::string amount_text(const base::Money& money);
-/// Thousandths as people write them: "1", "7.5", "0.125", "-1".
-[[nodiscard]] std::string quantity_text(std::int64_t thousandths);
-/// "9 February 2026".
-[[nodiscard]] std::string long_date(base::LocalDay day);
-
 /// The page that the customer gets, 80 columns; one without a number says that it is a draft.
 [[nodiscard]] std::string invoice_text(const account::Invoice& invoice, Ink ink);
 
