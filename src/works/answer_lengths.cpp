@@ -1,0 +1,211 @@
+// Lengths, sizes, falls and hours in answers.
+#include <array>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "answer_tokens.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/works/answer_words.h"
+
+namespace weatherstruck::works {
+namespace {
+
+using base::Hours;
+using base::Metres;
+
+// The international foot and inch: exact by definition (1959).
+constexpr double foot = 0.3048;
+constexpr double inch = 0.0254;
+
+struct LengthUnit {
+  std::string_view word;
+  double metres;
+};
+constexpr std::array<LengthUnit, 18> length_units{{{"m", 1},
+                                                   {"metre", 1},
+                                                   {"metres", 1},
+                                                   {"meter", 1},
+                                                   {"meters", 1},
+                                                   {"mm", 0.001},
+                                                   {"millimetre", 0.001},
+                                                   {"millimetres", 0.001},
+                                                   {"cm", 0.01},
+                                                   {"centimetres", 0.01},
+                                                   {"ft", foot},
+                                                   {"foot", foot},
+                                                   {"feet", foot},
+                                                   {"'", foot},
+                                                   {"in", inch},
+                                                   {"inch", inch},
+                                                   {"inches", inch},
+                                                   {"\"", inch}}};
+
+AnswerWalk walk(std::string_view text) {
+  auto tokens = answer_tokens(text);
+  if (!tokens) tokens = std::vector<AnswerToken>{{AnswerToken::Kind::sign, "?"}};
+  return AnswerWalk(*std::move(tokens));
+}
+
+std::optional<double> unit_at(AnswerWalk& at) {
+  for (const LengthUnit& unit : length_units) {
+    if (at.take(unit.word)) return unit.metres;
+  }
+  return {};
+}
+
+/// A length as written; `unit` nullopt: a bare number in `value`.
+struct Written {
+  double value = 0;
+  std::optional<double> unit;
+};
+
+std::optional<Written> written(AnswerWalk& at) {
+  const auto number = at.number();
+  if (!number) return {};
+  const auto unit = unit_at(at);
+  if (!unit) return Written{number->value, {}};
+  double metres = number->value * *unit;
+  // "10 ft 6 in", "10' 6", "1 m 50": what follows is in the next smaller unit.
+  const bool feet = *unit == foot;
+  if ((feet || *unit == 1.0) && number->whole && at.is_number()) {
+    const AnswerToken rest = *at.number();
+    const auto smaller = unit_at(at);
+    if (smaller && *smaller >= *unit) return {};
+    if (!smaller && !feet && (rest.digits != 2 || !rest.whole)) return {};
+    metres += rest.value * smaller.value_or(feet ? inch : 0.01);
+  }
+  return Written{metres, 1.0};
+}
+
+// The bounds are sharp to a tenth of a millimetre, so that 0.3048 of a foot does not fall out.
+bool within(double metres, LengthRange range) {
+  return metres >= range.low - 1e-4 && metres <= range.high + 1e-4;
+}
+
+/// Cleaned of what multiplying leaves behind.
+Metres clean(double metres) {
+  return Metres(std::round(metres * 1e6) / 1e6);
+}
+
+/// In metres, where it is in range; small units stand in for a bare number only where nothing else fits.
+std::optional<Metres> meant(const Written& length, LengthRange range, Measure measure) {
+  const bool metric = measure == Measure::metric;
+  if (length.unit) {
+    const double metres = length.value * *length.unit;
+    return within(metres, range) ? std::optional(clean(metres)) : std::nullopt;
+  }
+  for (const double unit : {metric ? 1.0 : foot, metric ? 0.001 : inch}) {
+    if (within(length.value * unit, range)) return clean(length.value * unit);
+  }
+  return {};
+}
+
+std::string spoken_length(double metres, Measure measure) {
+  if (measure == Measure::feet) {
+    if (metres < 0.6) return base::plain_number(metres / inch, 1) + " in";
+    return base::plain_number(metres / foot, 1) + " ft";
+  }
+  if (metres > 0 && metres < 1) return base::plain_number(metres * 1000, 0) + " mm";
+  return base::plain_number(metres, 2) + " m";
+}
+
+std::string allowed_length(LengthRange range, Measure measure) {
+  return "a length from " + spoken_length(range.low, measure) + " to " + spoken_length(range.high, measure);
+}
+constexpr std::string_view length_examples = ", such as 3 m, 450 mm, 10 ft or 6 in";
+
+}  // namespace
+
+Answer<Metres> length_answer(std::string_view text, LengthRange range, Measure measure) {
+  const Refused refused{allowed_length(range, measure) + std::string(length_examples)};
+  AnswerWalk at = walk(text);
+  std::optional<Metres> value;
+  if (says_none(text) && range.low <= 0) return Metres(0);
+  if (const auto length = written(at)) value = meant(*length, range, measure);
+  if (!value || !at.at_end()) return refused;
+  return *value;
+}
+
+Answer<Size> size_answer(std::string_view text, LengthRange length, LengthRange width, Measure measure) {
+  const Refused refused{"two lengths, such as 3 x 1.8 m or 10 ft by 6 ft; the first " +
+                        allowed_length(length, measure) + ", the second " + allowed_length(width, measure)};
+  AnswerWalk at = walk(text);
+  auto first = written(at);
+  if (!first || !at.take_any("x", "by", "and", ",", "times")) return refused;
+  const std::size_t second_at = at.place();
+  const auto second = written(at);
+  if (!second || !at.at_end()) return refused;
+  // "3 x 1.8 m": the unit said at the end is that of both.
+  if (second->unit && !first->unit) {
+    at.go_to(second_at);
+    at.skip();
+    if (const auto unit = unit_at(at); unit && at.at_end()) first = Written{first->value * *unit, 1.0};
+  }
+  const auto a = meant(*first, length, measure);
+  const auto b = meant(*second, width, measure);
+  if (!a || !b) return refused;
+  return Size{*a, *b};
+}
+
+Answer<std::optional<Size>> optional_size_answer(std::string_view text, LengthRange length,
+                                                 LengthRange width, Measure measure) {
+  if (says_none(text)) return std::optional<Size>();
+  Answer<Size> size = size_answer(text, length, width, measure);
+  if (const auto* refused = std::get_if<Refused>(&size)) return Refused{refused->allowed + "; or none"};
+  return std::optional<Size>(std::get<Size>(size));
+}
+
+Answer<Metres> fall_answer(std::string_view text, double most, std::string_view along,
+                           std::string_view against, Measure measure) {
+  const LengthRange range{0, most};
+  const Refused refused{"level, or " + allowed_length(range, measure) + ", such as 150 mm or 6 in; with \"" +
+                        std::string(against) + "\" behind it where it falls the other way"};
+  AnswerWalk at = walk(text);
+  if (says_none(text)) return Metres(0);
+  if (at.take_any("level", "flat")) return at.at_end() ? Answer<Metres>(Metres(0)) : refused;
+  double sign = at.take("-") ? -1 : 1;
+  const auto length = written(at);
+  if (!length) return refused;
+  at.take_any("down", "falling");
+  at.take_any("to", "towards");
+  at.take("the");
+  if (at.take(against)) {
+    if (sign < 0) return refused;
+    sign = -1;
+  } else {
+    at.take(along);
+  }
+  const auto value = meant(*length, range, measure);
+  if (!value || !at.at_end()) return refused;
+  return *value * sign;
+}
+
+Answer<Hours> hours_answer(std::string_view text, double low, double high) {
+  const Refused refused{"hours from " + base::plain_number(low, 2) + " to " + base::plain_number(high, 2) +
+                        ", such as 2 h, 2:30, 2h30 or 90 min"};
+  AnswerWalk at = walk(text);
+  const auto number = at.number();
+  if (!number) return refused;
+  double hours = number->value;
+  if (at.take_any("min", "mins", "minutes", "minute", "m")) {
+    hours /= 60;
+  } else {
+    const bool colon = at.take(":");
+    const bool word = !colon && at.take_any("h", "hr", "hrs", "hour", "hours");
+    if (word) at.take("and");
+    if ((colon || word) && at.is_number()) {
+      const AnswerToken minutes = *at.number();
+      if (!number->whole || !minutes.whole || minutes.value >= 60 || (colon && minutes.digits != 2))
+        return refused;
+      hours += minutes.value / 60;
+      if (word) at.take_any("min", "mins", "minutes", "m");
+    } else if (colon) {
+      return refused;
+    }
+  }
+  if (!at.at_end() || !(hours >= low - 1e-9 && hours <= high + 1e-9)) return refused;
+  return Hours(hours);
+}
+
+}  // namespace weatherstruck::works
