@@ -14,7 +14,6 @@
 namespace weatherstruck::feed {
 namespace {
 
-using base::Fault;
 using base::Instant;
 using files::Json;
 using files::pointer_to;

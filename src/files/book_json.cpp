@@ -1,5 +1,6 @@
 #include "weatherstruck/files/book_json.h"
 
+#include <array>
 #include <type_traits>
 #include <utility>
 #include <variant>
@@ -62,9 +63,9 @@ base::Instant moment_of(ObjectReader& reader, std::string_view key) {
 }  // namespace
 
 std::string kind_of(const What& what) {
-  static constexpr std::string_view kinds[] = {
-      "begin", "done",     "stood-down", "level",     "count",       "arrived",     "note",  "expense",
-      "extra", "cover-on", "cover-off",  "canopy-up", "canopy-down", "thermometer", "gauge", "struck"};
+  static constexpr auto kinds = std::to_array<std::string_view>(
+      {"begin", "done", "stood-down", "level", "count", "arrived", "note", "expense", "extra", "cover-on",
+       "cover-off", "canopy-up", "canopy-down", "thermometer", "gauge", "struck"});
   static_assert(std::size(kinds) == std::variant_size_v<What>);
   return std::string(kinds[what.index()]);
 }

@@ -172,7 +172,7 @@ void SeriesBuilder::put(Layer layer, Hour& hour, double value, Origin origin) co
   }
 }
 
-void SeriesBuilder::moments(Layer layer, std::vector<Moment> readings, seconds longest_step) {
+void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
   std::map<Instant, double> by_time;
   for (const Moment& reading : readings)
     by_time.insert_or_assign(reading.at, reading.value);

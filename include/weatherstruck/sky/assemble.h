@@ -63,7 +63,7 @@ class SeriesBuilder {
   /// Readings at moments, in any order; of two at one moment the later given wins. The hour that begins
   /// with a reading has it (given). Between two readings at most `longest_step` apart hours are
   /// interpolated (held); across a longer gap they stay without a value. After the last reading nothing.
-  void moments(Layer layer, std::vector<Moment> readings, std::chrono::seconds longest_step);
+  void moments(Layer layer, const std::vector<Moment>& readings, std::chrono::seconds longest_step);
   /// Values that hold over intervals. An hour takes the value of the interval that covers most of it, the
   /// earlier of equals: given where the interval is one hour, held otherwise.
   void holding(Layer layer, const std::vector<Stretch>& stretches);
