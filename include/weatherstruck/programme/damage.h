@@ -48,7 +48,7 @@ struct FreshPiece {
   std::string title;  ///< "the north footing of the shelter", "the brickwork of the bed"
   works::FreshWork::Kind kind{};
   Span laid;
-  double amount = 0;         ///< laid in that time, in `unit`
+  double amount = 0;         ///< laid in that time, in `unit`; 0: not known
   std::string unit;          ///< "courses" where it is laid so, "strip" for concrete, else the task's
   std::vector<OverIt> over;  ///< rising by start
   std::optional<base::Instant> covered;  ///< concrete: first bricks on it
@@ -60,8 +60,9 @@ struct SiteState {
   std::vector<std::pair<works::Name, Span>> canopy;  ///< over which part, as told; rising
 };
 
-/// From the site book: work as logged (see done_so_far), covers and canopy as logged. A cover on a part as
-/// written lies on all of it, one on brickwork also on the strip beneath.
+/// From the site book: work, covers and canopy as logged; work that it does not name is not there. Amounts of
+/// several runs are shared by their hours; of hours without an amount it is 0. A cover on a part as written
+/// lies on all of it, one on brickwork also on the strip beneath; work on a part took off what lay on it.
 [[nodiscard]] SiteState site_state(const works::Job& job, const works::TaskList& list,
                                    const works::Progress& progress, base::Instant now);
 /// From a plan taken as followed to the minute until `now`.
@@ -101,7 +102,8 @@ struct Verdict {
   base::MetresPerSecond gust{0};         ///< greatest while it was not safe; of the canopy, while it was up
   std::optional<base::MetresPerSecond> gust_limit;  ///< the lowest of what lay over it; nullopt: nothing did
   std::optional<base::Instant> safe;                ///< from rain and frost; nullopt: not yet
-  bool measured = false;  ///< every hour of the rain and temperature above was read on site
+  bool rain_measured = false;                       ///< every hour of that rain was caught on site
+  bool air_measured = false;                        ///< every hour of that temperature was read on site
   int hours_unknown = 0;  ///< hours without rain or temperature; another day's stood in
 };
 
