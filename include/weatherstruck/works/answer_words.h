@@ -17,6 +17,7 @@ namespace weatherstruck::works {
 /// Not taken, and what is: "a length from 0.8 to 60 m, such as 3 m, 450 mm or 10 ft".
 struct Refused {
   std::string allowed;
+  std::string why{};  ///< a sentence where it was understood and cannot be
 };
 
 /// What an answer stands for, or why not.

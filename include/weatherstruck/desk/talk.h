@@ -1,0 +1,98 @@
+#pragma once
+// Asking a person one thing after another, at a terminal or from a prepared file. "back" goes to the question
+// before, "quit" leaves, "?" explains, Enter takes what stands in brackets; an answer that is not understood is
+// told what would be, and the question comes again. Nothing is done with the answers here: whoever asks keeps
+// them when all are there.
+#include <cstddef>
+#include <functional>
+#include <iosfwd>
+#include <map>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "weatherstruck/works/answer_words.h"
+
+namespace weatherstruck::desk {
+
+struct Question {
+  std::string key;    ///< unlike every other of the talk, the same from run to run: "bed-2-courses"
+  std::string words;  ///< at most 70 columns
+  std::string usual;  ///< what Enter stands for, in brackets; empty: an answer is needed
+  std::string help;   ///< sentences for "?"
+};
+
+/// How a talk ended.
+enum class TalkEnd {
+  through,  ///< every question has its answer
+  left,     ///< he said "quit"
+  cut_off   ///< the input ended, or asked too much of a reader: nothing may be kept
+};
+
+/// One talk. A script asks in plain order, with loops and branches; going back runs it again from its top with
+/// the answers that still hold, unheard. So a script must not do anything but ask, and must ask the same again
+/// for the same answers.
+class Talk {
+ public:
+  /// @param echo the answers come from a file: each is written behind its question, so that the whole reads
+  ///   like a talk; and lines that open with "# " are passed over
+  Talk(std::istream& in, std::ostream& out, bool echo) : in_(in), out_(out), echo_(echo) {}
+
+  /// Runs a script to its end. What the script throws is passed on.
+  [[nodiscard]] TalkEnd run(const std::function<void()>& script);
+
+  /// Between questions: a heading, a paragraph, lines as they are.
+  void heading(std::string_view words);
+  void say(std::string_view words);
+  void show(std::string_view lines);
+
+  /// @param usual what Enter stands for; nullopt where an answer is needed
+  template <class T>
+  T ask(const Question& question, const std::function<works::Answer<T>(std::string_view)>& read,
+        const std::optional<T>& usual = {}) {
+    std::optional<T> taken;
+    const auto hear = [&](std::string_view line) -> std::optional<works::Refused> {
+      if (line.empty()) {
+        taken = usual;
+        if (taken) return {};
+        return works::Refused{"an answer; there is no usual one here", "Something is needed."};
+      }
+      works::Answer<T> answer = read(line);
+      if (auto* refused = std::get_if<works::Refused>(&answer)) return std::move(*refused);
+      taken = std::get<T>(std::move(answer));
+      return {};
+    };
+    converse(question, hear);
+    return *std::move(taken);
+  }
+
+  [[nodiscard]] std::size_t answered() const { return answers_.size(); }
+
+ private:
+  struct Back {};
+  struct Ended {
+    TalkEnd how;
+  };
+  /// Takes a line, or says what is allowed.
+  using Hear = std::function<std::optional<works::Refused>(std::string_view)>;
+
+  void converse(const Question& question, const Hear& hear);
+  [[nodiscard]] std::string line();
+  void prompt(const Question& question, const std::string& usual);
+  [[nodiscard]] bool unheard() const { return next_ < answers_.size(); }
+
+  std::istream& in_;
+  std::ostream& out_;
+  bool echo_;
+  std::vector<std::string> answers_;                      ///< those that hold, in order
+  std::vector<std::string> keys_;                         ///< of their questions
+  std::map<std::string, std::string, std::less<>> said_;  ///< before he went back, by key
+  std::size_t next_ = 0;
+  std::size_t lines_ = 0;  ///< read so far
+};
+
+}  // namespace weatherstruck::desk

@@ -1,0 +1,217 @@
+#include "weatherstruck/files/me_json.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "shared_sections.h"
+#include "weatherstruck/files/clock_text.h"
+
+namespace weatherstruck::files {
+namespace {
+
+using account::TaxCategory;
+
+constexpr std::array<Word<TaxCategory>, 5> tax_words{{{"standard", TaxCategory::standard},
+                                                      {"zero", TaxCategory::zero},
+                                                      {"exempt", TaxCategory::exempt},
+                                                      {"reverse-charge", TaxCategory::reverse_charge},
+                                                      {"not-subject", TaxCategory::not_subject}}};
+enum class TravelBy { mile, kilometre, trip };
+constexpr std::array<Word<TravelBy>, 3> travel_words{
+    {{"mile", TravelBy::mile}, {"kilometre", TravelBy::kilometre}, {"trip", TravelBy::trip}}};
+
+constexpr std::size_t name_length = 120;
+constexpr std::size_t address_length = 300;
+
+int hundredths(double percent) {
+  return static_cast<int>(std::lround(percent * 100));
+}
+Json percent(int in_hundredths) {
+  return number(in_hundredths / 100.0);
+}
+
+void not_of_currency(ObjectReader& from, std::string_view key, const std::string& found,
+                     const base::Currency& currency) {
+  from.reading().add({"wrong-currency", from.place(key), found, "an amount in " + currency.code(),
+                      "Give all rates in one currency."});
+}
+
+std::optional<base::Money> amount(ObjectReader& from, std::string_view key, const base::Currency& currency) {
+  auto money = from.money(key);
+  if (money && !(money->currency() == currency)) {
+    not_of_currency(from, key, money->text(), currency);
+    return {};
+  }
+  return money;
+}
+
+account::Travel read_travel(ObjectReader from, const base::Currency& currency) {
+  const auto by = from.word<TravelBy>("by", travel_words);
+  const Json* price = from.member("price", "an amount such as \"0.45 GBP\"");
+  const auto money = price == nullptr ? std::nullopt : amount(from, "price", currency);
+  from.finish();
+  if (!money) return {};
+  if (by == TravelBy::trip) return account::TravelByTrip{*money};
+  return account::TravelByDistance{*money,
+                                   by == TravelBy::mile ? account::Unit::mile : account::Unit::kilometre};
+}
+
+account::Tax read_tax(ObjectReader from) {
+  account::Tax tax;
+  tax.category = from.word<TaxCategory>("category", tax_words);
+  tax.rate = hundredths(from.number("percent", {0, 100, "%"}, 0.0));
+  tax.name = from.text("name", 20, "VAT");
+  tax.reason = from.text("reason", 200, "");
+  from.finish();
+  return tax;
+}
+
+base::Currency read_currency(ObjectReader& from) {
+  const std::string code = from.text("currency", 3);
+  if (const auto currency = base::Currency::from_code(code)) return *currency;
+  // A code that was not there at all has been told.
+  if (from.member("currency") != nullptr) {
+    from.reading().add({"bad-word", from.place("currency"), "\"" + code + "\"",
+                        "an ISO 4217 code, such as \"GBP\"", "Write the three letters of the currency."});
+  }
+  return *base::Currency::from_code("GBP");
+}
+
+works::Me read_who(ObjectReader from, const ZoneSource& zones) {
+  auto zone = read_zone(from, "home_zone", zones, nullptr);
+  works::Me me{"", "", "", "", "", std::move(zone), {}, {}, {}, {}};
+  me.name = from.text("name", name_length);
+  me.address = from.text("address", address_length, "");
+  me.contact = from.text("contact", name_length, "");
+  me.tax_number = from.text("tax_number", 40, "");
+  me.pay_to = from.text("pay_to", address_length, "");
+  from.finish();
+  return me;
+}
+
+void read_hours(ObjectReader from, works::Me& me) {
+  me.working_day = from.span("working_day", me.working_day);
+  me.longest_day = from.hours("longest_day", 1, 16, me.longest_day);
+  me.merchant_monday_to_friday = from.spans("merchant_monday_to_friday", me.merchant_monday_to_friday);
+  me.merchant_saturday = from.spans("merchant_saturday", me.merchant_saturday);
+  from.finish();
+}
+
+MeDocument read_document(Reading& reading, const Json& value, const ZoneSource& zones) {
+  ObjectReader document(reading, value, "", "me_document");
+  read_version(document, me_schema_version);
+  works::Me me = read_who(section(document, "me", "me"), zones);
+  me.crew = read_crew(document);
+  me.kit = read_kit(section(document, "kit", "kit"));
+  me.limits = read_limits(section(document, "limits", "limits"));
+  me.practice = read_practice(section(document, "practice", "practice"));
+  read_hours(section(document, "hours", "hours"), me);
+  MeDocument out{std::move(me), {}};
+  if (const Json* rates = document.member("rates")) {
+    out.rates = read_rates({reading, *rates, "/rates", "rates"});
+  }
+  document.finish();
+  return out;
+}
+
+bool told_already(const base::Faults& faults, const std::string& place) {
+  return std::any_of(faults.begin(), faults.end(), [&](const base::Fault& f) { return f.place == place; });
+}
+
+}  // namespace
+
+account::Rates read_rates(ObjectReader from) {
+  account::Rates rates{.currency = read_currency(from), .day_work = {}};
+  rates.day_work = amount(from, "day_work", rates.currency);
+  if (const Json* travel = from.member("travel")) {
+    rates.travel =
+        read_travel({from.reading(), *travel, from.place("travel"), "travel"}, rates.currency);
+  }
+  rates.on_materials = hundredths(from.number("on_materials", {0, 100, "%"}, 0.0));
+  rates.tax = read_tax(section(from, "tax", "tax"));
+  rates.payment_days = from.whole("payment_days", 0, 120, rates.payment_days);
+  if (from.member("usual_deposit") != nullptr)
+    rates.usual_deposit = hundredths(from.number("usual_deposit", {0.01, 100, "%"}, 1.0));
+  from.finish();
+  return rates;
+}
+
+MeRead read_me(std::string_view text, const ZoneSource& zones) {
+  MeRead out;
+  auto parsed = parse_json(text, JsonLimits::job_document());
+  out.lines = std::move(parsed.lines);
+  if (!parsed.value) {
+    out.faults = std::move(parsed.faults);
+    return out;
+  }
+  Reading reading;
+  auto document = read_document(reading, *parsed.value, zones);
+  out.faults = reading.take_faults();
+  out.shapes = std::move(reading.shapes());
+  base::Faults sense = works::faults_of(document.me);
+  if (document.rates) {
+    for (base::Fault& fault : account::faults_of(*document.rates, "/rates")) {
+      std::replace(fault.place.begin(), fault.place.end(), '-', '_');
+      if (fault.place == "/rates/tax/rate") fault.place = "/rates/tax/percent";
+      sense.push_back(std::move(fault));
+    }
+  }
+  for (base::Fault& fault : sense) {
+    // Where the shape is wrong a stand-in was judged.
+    if (!told_already(out.faults, fault.place)) out.faults.push_back(std::move(fault));
+  }
+  in_order_of_text(out.faults, out.lines);
+  if (out.faults.empty()) out.document = std::move(document);
+  return out;
+}
+
+Json rates_json(const account::Rates& rates) {
+  Json out = {{"currency", rates.currency.code()}};
+  if (rates.day_work) out["day_work"] = rates.day_work->text();
+  if (const auto* distance = std::get_if<account::TravelByDistance>(&rates.travel)) {
+    out["travel"] = {{"by", distance->unit == account::Unit::mile ? "mile" : "kilometre"},
+                     {"price", distance->per_unit.text()}};
+  } else if (const auto* trip = std::get_if<account::TravelByTrip>(&rates.travel)) {
+    out["travel"] = {{"by", "trip"}, {"price", trip->for_the_trip.text()}};
+  }
+  out["on_materials"] = percent(rates.on_materials);
+  const auto category = std::find_if(tax_words.begin(), tax_words.end(),
+                                     [&](const auto& w) { return w.value == rates.tax.category; });
+  out["tax"] = {{"category", category->text},
+                {"percent", percent(rates.tax.rate)},
+                {"name", rates.tax.name},
+                {"reason", rates.tax.reason}};
+  out["payment_days"] = rates.payment_days;
+  if (rates.usual_deposit) out["usual_deposit"] = percent(*rates.usual_deposit);
+  return out;
+}
+
+Json me_to_json(const MeDocument& document) {
+  const works::Me& me = document.me;
+  Json out = Json::object();
+  out["weatherstruck"] = me_schema_version;
+  out["me"] = {{"name", me.name},
+               {"address", me.address},
+               {"contact", me.contact},
+               {"tax_number", me.tax_number},
+               {"pay_to", me.pay_to},
+               {"home_zone", me.home_zone.name()}};
+  out["crew"] = crew_json(me.crew);
+  out["kit"] = kit_json(me.kit);
+  out["limits"] = limits_json(me.limits);
+  out["practice"] = practice_json(me.practice);
+  out["hours"] = {{"working_day", span_text(me.working_day)},
+                  {"longest_day", duration(me.longest_day)},
+                  {"merchant_monday_to_friday", spans_json(me.merchant_monday_to_friday)},
+                  {"merchant_saturday", spans_json(me.merchant_saturday)}};
+  if (document.rates) out["rates"] = rates_json(*document.rates);
+  return out;
+}
+
+std::string write_me(const MeDocument& document) {
+  return me_to_json(document).dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace weatherstruck::files
