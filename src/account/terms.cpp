@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
+#include <cmath>
 #include <set>
 
 #include "weatherstruck/account/charges.h"
+#include "weatherstruck/account/rounding.h"
 
 namespace weatherstruck::account {
 
@@ -105,6 +107,24 @@ class Check {
 };
 
 }  // namespace
+
+Terms terms_of(const Rates& rates, const std::optional<works::Price>& price) {
+  Terms terms{rates};
+  if (!price) return terms;
+  const auto cover = [](const std::optional<bool>& on_top) -> std::optional<Cover> {
+    if (!on_top) return {};
+    return *on_top ? Cover::on_top : Cover::in_the_price;
+  };
+  terms.fixed_price = price->fixed;
+  for (const works::PriceStage& stage : price->stages)
+    terms.stages.push_back({stage.title, stage.price, stage.of});
+  terms.by_the_hour = price->by_the_hour;
+  terms.materials = cover(price->materials_on_top);
+  terms.travel = cover(price->travel_on_top);
+  if (price->distance) terms.distance = std::llround(*price->distance * static_cast<double>(one_unit));
+  terms.deposit = price->deposit;
+  return terms;
+}
 
 base::Faults faults_of(const Terms& terms, const std::string& place) {
   return Check(terms, place).run();

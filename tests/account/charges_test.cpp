@@ -262,6 +262,22 @@ TEST(Charges, APriceThatChangedSinceItWasBilledIsAskedAbout) {
   EXPECT_THAT(questions_of(charges), ElementsAre("changed-since price"));
 }
 
+TEST(Terms, AreThoseOfTheJobsDocument) {
+  EXPECT_FALSE(terms_of(usual_rates(), std::nullopt).fixed_price);
+  const works::Price price{gbp(185000), {{"Brickwork", gbp(185000), {"bed"}}}, false, true, false, gbp(50000),
+                           164.5};
+  const Terms terms = terms_of(usual_rates(), price);
+  EXPECT_THAT(faults_of(terms), IsEmpty());
+  EXPECT_EQ(terms.fixed_price, gbp(185000));
+  ASSERT_EQ(terms.stages.size(), 1U);
+  EXPECT_EQ(terms.stages[0].price, gbp(185000));
+  EXPECT_THAT(terms.stages[0].tasks, ElementsAre("bed"));
+  EXPECT_EQ(terms.materials, Cover::on_top);
+  EXPECT_EQ(terms.travel, Cover::in_the_price);
+  EXPECT_EQ(terms.deposit, gbp(50000));
+  EXPECT_EQ(terms.distance, 164'500);
+}
+
 TEST(Terms, FaultsAreToldAllAtOnce) {
   Terms terms{usual_rates()};
   terms.fixed_price = gbp(100000);

@@ -47,6 +47,10 @@ struct Terms {
   std::optional<base::Money> deposit{};       ///< taken already, with its tax, >= 0; nullopt: not said
 };
 
+/// What was agreed for a job, as its document has it, at these rates. Hours said and fallbacks used stand in
+/// no document and are left empty.
+[[nodiscard]] Terms terms_of(const Rates& rates, const std::optional<works::Price>& price);
+
 /// "out-of-range", "wrong-currency", "stages-differ" (they do not come to the fixed price), "no-tasks",
 /// "same-title", "price-and-hours" and those of the rates.
 [[nodiscard]] base::Faults faults_of(const Terms& terms, const std::string& place = "terms");

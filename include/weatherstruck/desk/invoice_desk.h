@@ -53,7 +53,7 @@ struct Issued {
 /// Reckons and issues in one transaction: the number follows on the last of its series without a gap, lines
 /// billed before are left off, and the bytes kept are files::write_invoice.
 /// @param key 1 to 200 characters, one for each time he says yes: sent twice it is issued once
-/// @throws base::InputError for faults in terms or parties, "nothing-to-bill", "open-questions" (unless
+/// @throws base::InputError for faults in terms or parties, "nothing-to-bill", "open-question" (unless
 /// `leave_open`); no number is used then
 /// @throws record::RecordError
 Issued issue_invoice(record::Store& store, record::JobId job, const std::string& key,

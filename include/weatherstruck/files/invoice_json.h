@@ -22,7 +22,7 @@ inline constexpr int invoice_schema_version = 1;
 /// @throws base::InputError for what is not such an invoice, has an unknown version, or does not add up
 [[nodiscard]] account::Invoice read_invoice(std::string_view text, const std::string& source);
 
-/// Questions and things kept off, for `--json` beside a draft: {"questions": [...], "kept-off": [...]}.
+/// Questions and things kept off, for `--json` beside a draft: {"questions": [...], "kept_off": [...]}.
 [[nodiscard]] Json open_matters_to_json(const account::Charges& charges);
 
 }  // namespace weatherstruck::files

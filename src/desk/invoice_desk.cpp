@@ -1,0 +1,150 @@
+#include "weatherstruck/desk/invoice_desk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <stdexcept>
+#include <utility>
+
+#include "weatherstruck/files/invoice_json.h"
+
+namespace weatherstruck::desk {
+
+namespace {
+
+account::Invoice read_kept(const record::Invoice& kept) {
+  const std::string name = account::number_text({kept.series, kept.number});
+  return files::read_invoice(kept.bytes, "invoice " + name);
+}
+
+account::BilledBefore billed_before(const std::vector<account::Invoice>& earlier,
+                                    const base::Currency& currency) {
+  account::BilledBefore before;
+  for (const account::Invoice& invoice : earlier) {
+    if (!(invoice.net.currency() == currency)) {
+      const std::string name = account::number_text(invoice.number);
+      throw base::InputError("the rates", {{"wrong-currency", "rates", currency.code(),
+                                            fmt::format("{}, in which invoice {} of this job was issued",
+                                                        invoice.net.currency().code(), name),
+                                            "Bill a job in one currency."}});
+    }
+    for (const account::InvoiceLine& line : invoice.lines) {
+      before.lines.push_back(
+          {line.charge.key, line.charge.quantity, line.net, account::number_text(invoice.number)});
+    }
+    before.deposit = before.deposit.value_or(base::Money(0, currency)) + invoice.deposit;
+  }
+  return before;
+}
+
+/// First and last day on which the book knows of work; none for an empty book.
+std::pair<std::optional<base::LocalDay>, std::optional<base::LocalDay>> days_of_work(
+    const BillRequest& request) {
+  std::pair<std::optional<base::LocalDay>, std::optional<base::LocalDay>> days;
+  const auto take = [&](base::Instant at) {
+    const base::LocalDay day = request.job.site.zone.day_of(at);
+    days.first = days.first ? std::min(*days.first, day) : day;
+    days.second = days.second ? std::max(*days.second, day) : day;
+  };
+  for (const works::TaskProgress& task : request.progress.tasks) {
+    if (task.begun) take(*task.begun);
+    if (task.finished) take(*task.finished);
+    for (const works::Run& run : task.runs)
+      take(run.to);
+  }
+  return days;
+}
+
+account::Charges charges_for(record::Store& store, record::JobId job, const BillRequest& request) {
+  base::Faults faults = account::faults_of(request.terms);
+  if (!faults.empty()) throw base::InputError("the terms", std::move(faults));
+  return account::charges_of(request.terms, request.job, request.tasks, request.progress,
+                             billed_before(invoices_of(store, job), request.terms.rates.currency));
+}
+
+account::Invoice invoice_from(const account::Charges& charges, const BillRequest& request,
+                              std::optional<std::int64_t> number) {
+  const auto [from, to] = days_of_work(request);
+  return account::make_invoice(
+      charges, request.job.title, request.seller, request.buyer, {request.series, number},
+      {request.today, request.today + std::chrono::days(request.terms.rates.payment_days), from, to});
+}
+
+void require_billable(const account::Charges& charges, const BillRequest& request) {
+  base::Faults faults;
+  if (!request.leave_open) {
+    for (const account::Question& question : charges.questions) {
+      faults.push_back({"open-question", question.about, question.text, "an answer",
+                        "Answer it, or leave it open for the next invoice."});
+    }
+  }
+  if (charges.lines.empty()) {
+    faults.push_back(
+        {"nothing-to-bill", "lines",
+         charges.kept_off.empty() ? "no charge"
+                                  : charges.kept_off.front().text + ": " + charges.kept_off.front().why,
+         "at least one charge", "Agree a price, log extras or hours, or wait until a stage is done."});
+  }
+  if (!faults.empty()) throw base::InputError("the invoice", std::move(faults));
+}
+
+}  // namespace
+
+account::Buyer buyer_of(const works::Job& job) {
+  return {job.customer.name, job.customer.address};
+}
+
+Draft draft_invoice(record::Store& store, record::JobId job, const BillRequest& request) {
+  Draft draft{charges_for(store, job, request), {}};
+  if (!draft.charges.lines.empty()) draft.invoice = invoice_from(draft.charges, request, {});
+  return draft;
+}
+
+Issued issue_invoice(record::Store& store, record::JobId job, const std::string& key,
+                     const BillRequest& request, base::Instant now) {
+  std::optional<Issued> issued;
+  // One transaction from the look at earlier invoices to the number: two programs at once cannot bill a thing
+  // twice.
+  store.in_one([&] {
+    for (const record::Invoice& kept : store.invoices(job)) {
+      if (kept.key != key) continue;
+      account::Invoice invoice = read_kept(kept);
+      const base::Currency currency = invoice.net.currency();
+      issued = Issued{std::move(invoice), {currency, {}, base::Money(0, currency), {}, {}}, true};
+      return;
+    }
+    account::Charges charges = charges_for(store, job, request);
+    require_billable(charges, request);
+    const record::NewInvoice asked{request.series, job, key, request.book_revision, now};
+    const record::Invoice kept = store.issue_invoice(asked, [&](std::int64_t number) {
+      const account::Invoice invoice = invoice_from(charges, request, number);
+      std::string bytes = files::write_invoice(invoice);
+      // Kept for ever, so read back before it is: a text that no reader takes uses up no number.
+      if (!(files::read_invoice(bytes, "the invoice") == invoice))
+        throw std::logic_error("an invoice does not read back as it was written");
+      return bytes;
+    });
+    issued = Issued{read_kept(kept), std::move(charges), false};
+  });
+  return std::move(issued).value();
+}
+
+account::Invoice show_invoice(record::Store& store, const std::string& series, std::int64_t number) {
+  const std::optional<record::Invoice> kept = store.invoice(series, number);
+  if (!kept) {
+    throw base::InputError("the record",
+                           {{"no-such-invoice", "number", account::number_text({series, number}),
+                             "an invoice issued", "Look at the list of the job's invoices."}});
+  }
+  return read_kept(*kept);
+}
+
+std::vector<account::Invoice> invoices_of(record::Store& store, record::JobId job) {
+  std::vector<account::Invoice> found;
+  for (const record::Invoice& kept : store.invoices(job))
+    found.push_back(read_kept(kept));
+  return found;
+}
+
+}  // namespace weatherstruck::desk

@@ -1,0 +1,193 @@
+#include "weatherstruck/desk/invoice_desk.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "account/bill_support.h"
+#include "record/scratch.h"
+#include "weatherstruck/files/invoice_json.h"
+
+namespace weatherstruck::desk {
+namespace {
+
+using account::charges_by;
+using account::gbp;
+using record::at_minute;
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using works::Begin;
+using works::Done;
+using works::entry;
+using works::Extra;
+using works::feb;
+using works::Whole;
+
+class Billed : public testing::Test {
+ protected:
+  record::Scratch scratch_;
+  record::Store store_{scratch_.file()};
+  record::JobId id_ = record::add_wall(store_);
+  works::Job job_ = works::demo_job();
+  works::TaskList tasks_ = works::small_list();
+  works::Progress progress_ = works::fold({});
+
+  static account::Terms priced() {
+    account::Terms terms{account::usual_rates()};
+    terms.fixed_price = gbp(185000);
+    terms.materials = account::Cover::in_the_price;
+    terms.travel = account::Cover::in_the_price;
+    terms.deposit = gbp(50000);
+    return terms;
+  }
+  void log(const std::vector<works::Entry>& entries) { progress_ = works::fold(entries); }
+  void log_all() { log(done()); }
+  static std::vector<works::Entry> done() {
+    return {entry("a", feb(10, 8), Begin{"dig"}), entry("b", feb(10, 12), Done{"dig", Whole{}}),
+            entry("c", feb(11, 8), Begin{"lay"}), entry("d", feb(11, 16), Done{"lay", Whole{}})};
+  }
+  [[nodiscard]] BillRequest request(account::Terms terms = priced()) const {
+    return {job_,
+            tasks_,
+            progress_,
+            4,
+            std::move(terms),
+            account::a_seller(),
+            buyer_of(job_),
+            "2026",
+            account::day_of(2026, 2, 13),
+            false};
+  }
+  static std::vector<std::string> refusal(const std::function<void()>& work) {
+    try {
+      work();
+    } catch (const base::InputError& error) {
+      return account::codes_of(error.faults());
+    }
+    return {"nothing was thrown"};
+  }
+};
+
+TEST_F(Billed, ADraftWritesNothing) {
+  log_all();
+  const Draft draft = draft_invoice(store_, id_, request());
+  ASSERT_TRUE(draft.invoice);
+  EXPECT_FALSE(draft.invoice->number.number);
+  EXPECT_THAT(draft.charges.questions, IsEmpty());
+  EXPECT_THAT(invoices_of(store_, id_), IsEmpty());
+}
+
+// 1850.00 and 20 % = 2220.00; less 500.00 = 1720.00. Fourteen days from the 13th are the 27th; the book knows
+// of work from the 10th to the 11th.
+TEST_F(Billed, IsIssuedWithTheNextNumberAndReadsBackTheSame) {
+  log_all();
+  const Issued issued = issue_invoice(store_, id_, "first", request(), at_minute(0));
+  EXPECT_FALSE(issued.repeated);
+  EXPECT_EQ(issued.invoice.number, (account::InvoiceNumber{"2026", 1}));
+  EXPECT_EQ(issued.invoice.due, gbp(172000));
+  EXPECT_EQ(issued.invoice.dates,
+            (account::InvoiceDates{account::day_of(2026, 2, 13), account::day_of(2026, 2, 27),
+                                   account::day_of(2026, 2, 10), account::day_of(2026, 2, 11)}));
+  EXPECT_EQ(show_invoice(store_, "2026", 1), issued.invoice);
+  EXPECT_EQ(store_.invoice("2026", 1)->bytes, files::write_invoice(issued.invoice));
+  EXPECT_EQ(store_.invoice("2026", 1)->book_revision, 4);
+}
+
+TEST_F(Billed, WhatIsAskedForTwiceIsIssuedOnce) {
+  log_all();
+  const Issued first = issue_invoice(store_, id_, "first", request(), at_minute(0));
+  const Issued again = issue_invoice(store_, id_, "first", request(), at_minute(9));
+  EXPECT_TRUE(again.repeated);
+  EXPECT_EQ(again.invoice, first.invoice);
+  EXPECT_EQ(invoices_of(store_, id_).size(), 1U);
+}
+
+TEST_F(Billed, NothingIsBilledTwiceUnderAnotherKey) {
+  log_all();
+  issue_invoice(store_, id_, "first", request(), at_minute(0));
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "second", request(), at_minute(9)); }),
+              ElementsAre("nothing-to-bill lines"));
+  EXPECT_FALSE(draft_invoice(store_, id_, request()).invoice);
+}
+
+// Stage by stage: 600.00 and 20 % = 720.00, of which the deposit takes 500.00; then 1250.00 and 20 % =
+// 1500.00, the deposit used up.
+TEST_F(Billed, ALaterInvoiceTakesWhatIsNewAndTheDepositOnce) {
+  account::Terms terms = priced();
+  terms.stages = {{"Groundwork", gbp(60000), {"dig"}}, {"Brickwork", gbp(125000), {"lay"}}};
+  log({done()[0], done()[1]});
+  const Issued first = issue_invoice(store_, id_, "first", request(terms), at_minute(0));
+  EXPECT_EQ(first.invoice.deposit, gbp(50000));
+  EXPECT_EQ(first.invoice.due, gbp(22000));
+  log_all();
+  const Issued second = issue_invoice(store_, id_, "second", request(terms), at_minute(9));
+  EXPECT_EQ(second.invoice.number.number, 2);
+  ASSERT_EQ(second.invoice.lines.size(), 1U);
+  EXPECT_EQ(second.invoice.lines[0].charge.text, "Brickwork");
+  EXPECT_EQ(second.invoice.deposit, gbp(0));
+  EXPECT_EQ(second.invoice.due, gbp(150000));
+}
+
+TEST_F(Billed, OpenQuestionsHoldItBackUnlessLeftOpen) {
+  std::vector<works::Entry> book = done();
+  book.push_back(entry("e", feb(11, 9), Extra{"a drain", "", gbp(4000)}));
+  log(book);
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "first", request(), at_minute(0)); }),
+              ElementsAre("open-question extra/2026-02-11T09:00:00Z/a drain"));
+  EXPECT_THAT(invoices_of(store_, id_), IsEmpty());
+  BillRequest open = request();
+  open.leave_open = true;
+  const Issued first = issue_invoice(store_, id_, "first", open, at_minute(1));
+  EXPECT_EQ(first.invoice.number.number, 1) << "the refusal used up no number";
+  EXPECT_EQ(first.charges.questions.size(), 1U);
+  // Answered in the book, it comes on the next one.
+  book.back() = entry("e", feb(11, 9), Extra{"a drain", "Marged", gbp(4000)});
+  log(book);
+  EXPECT_EQ(issue_invoice(store_, id_, "second", request(), at_minute(2)).invoice.net, gbp(4000));
+}
+
+TEST_F(Billed, FaultsOfTermsAndPartiesUseNoNumber) {
+  log_all();
+  account::Terms terms = priced();
+  terms.rates.payment_days = -1;
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "first", request(terms), at_minute(0)); }),
+              ElementsAre("out-of-range terms/rates/payment-days"));
+  job_.customer.address.clear();
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "first", request(), at_minute(0)); }),
+              ElementsAre("missing buyer/address (BR-10)"));
+  // What does not read back is not kept.
+  job_.customer.address = "Nant-y-Glaw";
+  BillRequest odd = request();
+  odd.seller.pay_to = "line one\nline two";
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "first", odd, at_minute(0)); }),
+              ElementsAre("bad-text /seller/pay_to"));
+  EXPECT_EQ(issue_invoice(store_, id_, "first", request(), at_minute(1)).invoice.number.number, 1);
+}
+
+TEST_F(Billed, AnotherCurrencyForTheSameJobIsRefused) {
+  log_all();
+  issue_invoice(store_, id_, "first", request(), at_minute(0));
+  account::Terms terms{account::Rates{account::euros()}};
+  terms.rates.tax = account::tax_at(2000);
+  terms.by_the_hour = true;
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "second", request(terms), at_minute(1)); }),
+              ElementsAre("wrong-currency rates"));
+}
+
+TEST_F(Billed, NumbersAreCountedInEachSeriesAndOverAllJobs) {
+  log_all();
+  const record::JobId other = store_.add_job("other", R"({"name":"other"})", 1, at_minute(0));
+  EXPECT_EQ(issue_invoice(store_, id_, "k", request(), at_minute(1)).invoice.number.number, 1);
+  EXPECT_EQ(issue_invoice(store_, other, "k", request(), at_minute(2)).invoice.number.number, 2);
+  const record::JobId third = store_.add_job("third", R"({"name":"third"})", 1, at_minute(3));
+  BillRequest next_year = request();
+  next_year.series = "2027";
+  EXPECT_EQ(issue_invoice(store_, third, "k", next_year, at_minute(4)).invoice.number.number, 1);
+}
+
+TEST_F(Billed, OneThatWasNeverIssuedIsNamed) {
+  EXPECT_THAT(refusal([&] { (void)show_invoice(store_, "2026", 9); }), ElementsAre("no-such-invoice number"));
+}
+
+}  // namespace
+}  // namespace weatherstruck::desk
