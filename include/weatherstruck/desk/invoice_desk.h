@@ -2,11 +2,9 @@
 // Bills of a job kept in the record. A command would
 //   1. take the job with its book (Shelf::open), derive its tasks and fold the book into works::Progress;
 //   2. make the terms, account::terms_of(rates, job.price), and add what was said with the command: hours for
-//   day
-//      work and extras, fallbacks made use of, trips;
+//      day work and extras, fallbacks made use of, trips;
 //   3. call draft_invoice, show render::invoice_text of the draft and render::open_matters_text of its
-//   charges, and,
-//      once he has said yes, issue_invoice;
+//      charges, and, once he has said yes, issue_invoice;
 //   4. print render::invoice_text, invoice_html or files::write_invoice of what came back.
 // An invoice once issued is looked up with show_invoice and never reckoned again.
 #include <cstdint>
