@@ -6,10 +6,12 @@
 #include <cmath>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/day_account.h"
 #include "weatherstruck/render/light_table.h"
 #include "weatherstruck/render/page.h"
 #include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/speech.h"
+#include "weatherstruck/render/turn_words.h"
 #include "weatherstruck/render/weather_words.h"
 #include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/materials.h"
@@ -23,6 +25,9 @@ using std::chrono::minutes;
 
 // Beside a letter and the hours, with two spaces after each.
 constexpr std::size_t words_room = page_width - 16;
+// One screen has no room for more.
+constexpr std::size_t most_turns = 4;
+constexpr std::size_t most_changes = 3;
 // A change of the hours in hand that is told: less is the noise of planning again.
 constexpr minutes told_change{30};
 
@@ -53,7 +58,8 @@ std::string round_words(const Round& round) {
     all.insert(all.end(), pieces.begin(), pieces.end());
   const bool whole = static_cast<int>(all.size()) == all.front().of_kind && all.size() > 2;
   // Each as it comes: the tasks above it say when each is done.
-  if (whole) return fmt::format("{} to {} {}, one by one", round.times.front(), round.times.back(), together(all));
+  if (whole)
+    return fmt::format("{} to {} {}, one by one", round.times.front(), round.times.back(), together(all));
   std::vector<std::string> words;
   for (std::size_t i = 0; i < round.times.size(); ++i)
     words.push_back(round.times[i] + ' ' + together(round.pieces[i]));
@@ -110,14 +116,19 @@ class Teller {
     light();
     weather();
     tonight();
+    say(MorningPart::last_night, "Last night", night_lines(facts_, day_));
     tasks();
     say(MorningPart::leave, "Leave", left_alone(facts_, day_, false));
     covers();
     canopy();
+    say(MorningPart::turns, "If", turn_lines(facts_, day_, day_.span.from, most_turns));
     needs();
+    say(MorningPart::stock, "Stock", stock_lines(facts_, day_));
     by_tonight();
+    say(MorningPart::latest, "On course", latest_line(facts_, day_));
     home();
     left_out();
+    say(MorningPart::changed, "Changed", change_lines(facts_, day_, most_changes));
     say(MorningPart::mind, "Mind", facts_.remarks);
     for (const trade::CautionRow* row : morning_.cautions)
       say(MorningPart::caution, "Caution", std::string(row->text));
@@ -286,13 +297,10 @@ class Teller {
       const works::Task* task = facts_.list.find(name);
       if (task == nullptr) continue;
       const bool whole = !task->of.empty() &&
-                         std::all_of(facts_.list.tasks.begin(), facts_.list.tasks.end(), [&](const auto& t) {
-                           return t.of != task->of || is_left_out(t.name);
-                         });
+                         std::all_of(facts_.list.tasks.begin(), facts_.list.tasks.end(),
+                                     [&](const auto& t) { return t.of != task->of || is_left_out(t.name); });
       if (!whole) {
-        std::string title = without_sizes(task->title);
-        if (!title.empty()) title[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(title[0])));
-        words.push_back(std::move(title));
+        words.push_back(inside(task->title));
       } else if (std::find(told.begin(), told.end(), task->of) == told.end()) {
         told.push_back(task->of);
         words.push_back("all of the " + spoken(task->of));
@@ -323,21 +331,6 @@ const MorningLines::Section* MorningLines::find(MorningPart part) const {
   const auto found = std::find_if(sections.begin(), sections.end(),
                                   [&](const Section& section) { return section.part == part; });
   return found == sections.end() ? nullptr : &*found;
-}
-
-std::string letters_of(const std::vector<char>& letters) {
-  std::string text;
-  for (std::size_t i = 0; i < letters.size(); ++i) {
-    std::size_t end = i;
-    while (end + 1 < letters.size() && letters[end + 1] == letters[end] + 1)
-      ++end;
-    text += (text.empty() ? "" : " ") + std::string(1, letters[i]);
-    if (end >= i + 2) {
-      text += std::string(" to ") + letters[end];
-      i = end;
-    }
-  }
-  return text;
 }
 
 MorningLines morning_lines(const TripFacts& facts, const MorningFacts& morning) {

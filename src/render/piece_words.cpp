@@ -65,14 +65,13 @@ bool lays(const works::TaskList& list, const works::Name& part, FreshWork::Kind 
 
 Piece laid_on(const works::TaskList& list, const works::Name& part) {
   Piece piece{"", "", "the " + works::spoken(part), 1};
-  const bool flight =
-      std::any_of(list.tasks.begin(), list.tasks.end(), [&](const works::Task& task) {
-        return task.part == part && task.operation == Operation::form_step;
-      });
+  const bool flight = std::any_of(list.tasks.begin(), list.tasks.end(), [&](const works::Task& task) {
+    return task.part == part && task.operation == Operation::form_step;
+  });
   const bool said = piece.whole.find("wall") != std::string::npos;
   if (flight || said) return piece;
   if (lays(list, part, FreshWork::Kind::mortar_below) || lays(list, part, FreshWork::Kind::mortar_facing)) {
-    piece.thing = "walls";
+    piece.thing = "brickwork";
   } else if (lays(list, part, FreshWork::Kind::flags) || lays(list, part, FreshWork::Kind::grout)) {
     piece.thing = "flags";
   }

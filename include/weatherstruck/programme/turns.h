@@ -17,7 +17,7 @@ namespace weatherstruck::programme {
 
 struct Turn {
   enum class Kind {
-    rain,         ///< steady rain from `at` to the end of the working day
+    rain,         ///< steady rain from `at` until `until`
     overrun,      ///< `task` is not done at `at`, when it should be: it takes a third longer
     canopy_down,  ///< gusts above the canopy's limit from `at` to the end of the working day
     short_of,     ///< `material` for `task` runs out: the merchant has to be visited at `at`
@@ -32,7 +32,8 @@ struct Turn {
     int courses_after = 0;  ///< as in PlannedRun
   };
   Kind kind{};
-  base::Instant at;  ///< a whole hour; overrun and frost: when it shows
+  base::Instant at;     ///< a whole hour; overrun and frost: when it shows
+  base::Instant until;  ///< rain, canopy_down
   base::MillimetresPerHour rain{0};
   base::Kelvins colder{0};
   std::optional<base::Celsius> low;   ///< frost: the coldest that the night then is

@@ -1,6 +1,6 @@
 #pragma once
-// The day's sheet as sentences and rows, before anybody lays them out: the sheet of 80 columns and the one for
-// a phone say the same.
+// The day's sheet as sentences and rows, before anybody lays them out: the sheet of 80 columns and the one
+// for a phone say the same.
 #include <cstddef>
 #include <string>
 #include <vector>
@@ -62,9 +62,6 @@ struct MorningLines {
   /// nullptr where the day has nothing to say about it.
   [[nodiscard]] const Section* find(MorningPart part) const;
 };
-
-/// "a to f", "b d e": letters in order, runs of three and more drawn together.
-[[nodiscard]] std::string letters_of(const std::vector<char>& letters);
 
 /// @throws std::out_of_range where the trip has no such day
 [[nodiscard]] MorningLines morning_lines(const TripFacts& facts, const MorningFacts& morning);

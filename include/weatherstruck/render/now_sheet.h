@@ -1,6 +1,6 @@
 #pragma once
-// What a man asks in the middle of the day: what is under way, what comes next, what if it turns, and how much
-// light and dry weather is left. At most fifteen lines.
+// What a man asks in the middle of the day: what is under way, what comes next, what if it turns, and how
+// much light and dry weather is left. At most fifteen lines.
 #include <string>
 
 #include "weatherstruck/render/page.h"

@@ -11,7 +11,7 @@ namespace weatherstruck::render {
 
 struct Piece {
   std::string which;  ///< "north"; empty where there is only one
-  std::string thing;  ///< "footing", "walls", "plates"; empty where the whole is meant
+  std::string thing;  ///< "footing", "brickwork", "plates"; empty where the whole is meant
   std::string whole;  ///< "the shelter"
   int of_kind = 1;    ///< how many the job has of that thing in that whole
   [[nodiscard]] std::string words() const;
@@ -25,8 +25,8 @@ struct Piece {
 /// What is fresh on a part: its concrete, or what stands on it.
 [[nodiscard]] Piece piece_of(const works::TaskList& list, const works::Name& part, bool concrete);
 
-/// "all four footings of the shelter", "the north and east footings of the shelter and the walls of the bed";
-/// each once, in the order of their first.
+/// "all four footings of the shelter", "the north and east footings of the shelter and the brickwork of the
+/// bed"; each once, in the order of their first.
 [[nodiscard]] std::string together(const std::vector<Piece>& pieces);
 
 /// A title without the sizes in brackets behind it: "Pour the footing of the bed".

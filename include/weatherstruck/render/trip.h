@@ -3,6 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "weatherstruck/programme/damage.h"
+#include "weatherstruck/programme/moves.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/programme/turns.h"
 #include "weatherstruck/sky/series.h"
@@ -23,9 +25,11 @@ struct TripFacts {
   base::Instant now;
   std::vector<std::string> remarks;  ///< sentences to stand beside the plan's own assumptions
   bool sound = true;                 ///< no checker objects; a plan that is not is headed so on every sheet
-  const works::Progress* progress = nullptr;  ///< how things stand by the site book; nullptr: there is none
-  const programme::Plan* before = nullptr;    ///< the plan of the day before; nullptr: none to set beside
-  std::vector<programme::Turn> turns{};       ///< of the day that is looked at
+  const works::Progress* progress = nullptr;   ///< how things stand by the site book; nullptr: there is none
+  const programme::Plan* before = nullptr;     ///< the plan of the day before; nullptr: none to set beside
+  std::vector<programme::Verdict> verdicts{};  ///< what the night did to fresh work
+  std::vector<programme::Move> moves{};        ///< from `before` to `plan`
+  std::vector<programme::Turn> turns{};        ///< of the day that is looked at
 };
 
 /// One task on one day.
@@ -67,7 +71,8 @@ struct TripDay {
 [[nodiscard]] std::string words_in(const TripFacts& facts, const DayTask& task, std::size_t columns);
 
 /// What must be left alone in the working hours of a day, one sentence for what is left together: "all four
-/// footings of the shelter until tomorrow morning, then true lines and dry bond (a boot heel leaves no mark)".
+/// footings of the shelter until tomorrow morning, then true lines and dry bond (a boot heel leaves no
+/// mark)".
 /// @param fresh_only only what is left that day
 [[nodiscard]] std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day,
                                                   bool fresh_only);
