@@ -51,9 +51,9 @@ class Checker {
         continue;
       }
       const auto& past = task.history.runs;
-      const bool kept = past.empty() || placement.runs.empty() ||
-                        (placement.way == task.history.way && placement.runs.size() >= past.size() &&
-                         std::equal(past.begin(), past.end(), placement.runs.begin()));
+      const bool kept = past.empty() || (placement.present && placement.way == task.history.way &&
+                                         placement.runs.size() >= past.size() &&
+                                         std::equal(past.begin(), past.end(), placement.runs.begin()));
       if (!kept) broken(Rule::shape, fmt::format("{}: what has been done is not as it was", task.name));
       Tick last = 0;
       for (const Run& run : placement.runs) {
@@ -63,7 +63,7 @@ class Checker {
         last = run.end;
       }
       bool present = true;
-      if (task.presence) {
+      if (task.presence && past.empty()) {
         const Placement& host = plan_.tasks[at(task.presence->task)];
         const auto& ways = task.presence->ways;
         present = host.placed() && std::find(ways.begin(), ways.end(), host.way) != ways.end();
@@ -100,6 +100,8 @@ class Checker {
           continue;
         }
         if (change.at < free_from) broken(Rule::shape, fmt::format("{}: changes overlap", stateful.name));
+        if (change.at < net_.now)
+          broken(Rule::release, fmt::format("{} changes at {}, before now", stateful.name, change.at));
         free_from = change.at + stateful.change[at(state)][at(change.state)];
         if (free_from > horizon)
           broken(Rule::horizon, fmt::format("{} changes past the horizon", stateful.name));
@@ -188,13 +190,15 @@ class Checker {
         }
       }
     }
-    if (done != way.amount)
+    if (done != way.amount && !placement.unfinished(task))
       broken(Rule::amount, fmt::format("{}: {} done of {}", task.name, done, way.amount));
-    if (way.pause == Pause::none && placement.runs.size() > 1 && task.history.runs.empty())
+    const std::size_t past = task.history.runs.size();
+    if (placement.runs.size() == past) return;
+    if (way.pause == Pause::none && placement.runs.size() > past + 1)
       broken(Rule::pause, fmt::format("{} may not pause", task.name));
-    if (way.longest_span && placement.finish() - placement.start() > *way.longest_span) {
-      broken(Rule::span, fmt::format("{} spans {}", task.name, placement.finish() - placement.start()));
-    }
+    const Tick spans = placement.finish() - placement.runs[past].start;
+    if (way.longest_span && spans > *way.longest_span)
+      broken(Rule::span, fmt::format("{} spans {}", task.name, spans));
   }
 
   void check_amount(const Task& task, const Way& way, const Run& run, Amount done, bool last) {
@@ -227,17 +231,16 @@ class Checker {
   void check_link(const Link& link) {
     const Placement& from = plan_.tasks[at(link.from)];
     const Placement& to = plan_.tasks[at(link.to)];
-    if (!to.placed() || !from.present) return;
-    const std::string who =
-        fmt::format("{} after {}", net_.tasks[at(link.to)].name, net_.tasks[at(link.from)].name);
-    if (!from.placed()) {
+    const Task& last = net_.tasks[at(link.to)];
+    if (!from.present || !to.has(last, link.to_edge) || to.past(last, link.to_edge)) return;
+    const std::string who = fmt::format("{} after {}", last.name, net_.tasks[at(link.from)].name);
+    if (!from.has(net_.tasks[at(link.from)], link.from_edge)) {
       if (link.waived_if_left_out) return;
       broken(Rule::link_least, who + ", which is left out");
       return;
     }
     const Tick a = edge(link.from, link.from_edge);
     const Tick b = edge(link.to, link.to_edge);
-    if (b < net_.now) return;  // history
     if (b < a || (link.least_clock != no_clock && clock(link.least_clock).passed(a, b) < link.least)) {
       broken(Rule::link_least, fmt::format("{}: {} to {} is too soon", who, a, b));
     }
@@ -278,7 +281,7 @@ class Checker {
     for (const CureLink& link : net_.cure_links) {
       if (at(link.keep) == k) check_cure(k, link, in_force);
     }
-    if (keep.green) check_green(k, *keep.green, laying);
+    if (keep.green) check_green(k, *keep.green, laying_on(k, -1, net_.now));
   }
 
   // Which ticks hold a run that closes the keep.
@@ -294,15 +297,16 @@ class Checker {
     return closed;
   }
 
-  // Which ticks hold a laying run of the keep by any task but one.
-  [[nodiscard]] std::vector<char> laying_on(std::size_t k, TaskId but) const {
+  // Which ticks hold a laying run of the keep, begun at `since` or later, by any task but one.
+  [[nodiscard]] std::vector<char> laying_on(std::size_t k, TaskId but, Tick since = 0) const {
     std::vector<char> laying(at(net_.horizon()), 0);
     for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
       if (static_cast<TaskId>(i) == but) continue;
       for (const Touch& touch : net_.tasks[i].touches) {
         if (at(touch.keep) != k || touch.lays == 0) continue;
-        for (const Run& run : plan_.tasks[i].runs)
-          std::fill(laying.begin() + run.start, laying.begin() + run.end, char{1});
+        for (const Run& run : plan_.tasks[i].runs) {
+          if (run.start >= since) std::fill(laying.begin() + run.start, laying.begin() + run.end, char{1});
+        }
       }
     }
     return laying;
@@ -312,6 +316,7 @@ class Checker {
     const Keep& keep = net_.keeps[k];
     const Tick horizon = net_.horizon();
     const std::vector<char> closing = closed_in(k);
+    const std::vector<char> fresh = laying_on(k, -1, net_.now);
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       const Hazard& hazard = keep.hazards[h];
       for (Tick stop = 1; stop < horizon; ++stop) {
@@ -324,9 +329,10 @@ class Checker {
           progress += clock(way.until[h]).rate(t);
           if (way.exposure[h] != no_clock && t >= net_.now) exposed += clock(way.exposure[h]).rate(t);
         }
-        if (exposed > hazard.most_for(stop, net_.now)) {
+        const Amount most = hazard.most_at(fresh[at(stop - 1)] == 0);
+        if (exposed > most) {
           broken(Rule::hazard, fmt::format("{}, left at {}: {} {}, at most {}", keep.name, stop, hazard.name,
-                                           exposed, hazard.most));
+                                           exposed, most));
         }
       }
     }
@@ -384,7 +390,9 @@ class Checker {
     Amount done = 0;
     for (const Run& run : placement.runs) {
       if (run.start >= t) break;
-      done += std::clamp<Amount>(clock(way.clock).passed(run.start, t) - way.setup, 0, run.done);
+      done += t >= run.end
+                  ? run.done
+                  : std::clamp<Amount>(clock(way.clock).passed(run.start, t) - way.setup, 0, run.done);
     }
     return done;
   }
@@ -392,15 +400,20 @@ class Checker {
   void check_resources() {
     const auto ticks = at(net_.horizon());
     std::vector<std::vector<int>> used(net_.resources.size(), std::vector<int>(ticks, 0));
-    const auto use = [&](const std::vector<Need>& needs, Tick from, Tick to) {
+    // Where something uses it that can still be chosen.
+    std::vector<std::vector<char>> chosen(net_.resources.size(), std::vector<char>(ticks, 0));
+    const auto use = [&](const std::vector<Need>& needs, Tick from, Tick to, bool past = false) {
       for (const Need& need : needs) {
-        for (Tick t = from; t < to; ++t)
+        for (Tick t = from; t < to; ++t) {
           used[at(need.resource)][at(t)] += need.quantity;
+          if (!past && t >= net_.now) chosen[at(need.resource)][at(t)] = 1;
+        }
       }
     };
     for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
-      for (const Run& run : plan_.tasks[i].runs)
-        use(way_of(i).needs, run.start, run.end);
+      const auto& runs = plan_.tasks[i].runs;
+      for (std::size_t r = 0; r < runs.size(); ++r)
+        use(way_of(i).needs, runs[r].start, runs[r].end, r < net_.tasks[i].history.runs.size());
     }
     for (std::size_t k = 0; k < net_.keeps.size(); ++k) {
       for (const Spell& spell : plan_.spells[k]) {
@@ -421,9 +434,9 @@ class Checker {
     }
     for (std::size_t r = 0; r < net_.resources.size(); ++r) {
       const Resource& resource = net_.resources[r];
-      for (auto t = at(net_.now); t < ticks; ++t) {
+      for (std::size_t t = 0; t < ticks; ++t) {
         const int capacity = resource.capacity[at(net_.slot_of(static_cast<Tick>(t)))];
-        if (used[r][t] > capacity) {
+        if (chosen[r][t] != 0 && used[r][t] > capacity) {
           broken(Rule::capacity,
                  fmt::format("{} at {}: {} in use of {}", resource.name, t, used[r][t], capacity));
           break;
@@ -432,13 +445,14 @@ class Checker {
     }
     for (const Bucket& bucket : net_.buckets) {
       std::vector<Tick> day_use(bucket.limit.size(), 0);
-      for (std::size_t t = 0; t < ticks; ++t)
-        day_use[at(net_.day_of(static_cast<Tick>(t)))] += used[at(bucket.resource)][t];
-      std::vector<Tick> new_use(bucket.limit.size(), 0);
-      for (auto t = at(net_.now); t < ticks; ++t)
-        new_use[at(net_.day_of(static_cast<Tick>(t)))] += used[at(bucket.resource)][t];
+      std::vector<char> judged(bucket.limit.size(), 0);
+      for (std::size_t t = 0; t < ticks; ++t) {
+        const std::size_t day = at(net_.day_of(static_cast<Tick>(t)));
+        day_use[day] += used[at(bucket.resource)][t];
+        if (chosen[at(bucket.resource)][t] != 0) judged[day] = 1;
+      }
       for (std::size_t d = 0; d < day_use.size(); ++d) {
-        if (new_use[d] > 0 && day_use[d] > bucket.limit[d]) {
+        if (judged[d] != 0 && day_use[d] > bucket.limit[d]) {
           broken(Rule::bucket,
                  fmt::format("{} on day {}: {} used of {}", net_.resources[at(bucket.resource)].name, d,
                              day_use[d], bucket.limit[d]));

@@ -73,8 +73,10 @@ class Decoder {
       const Task& task = net_.tasks[it.task];
       const Way& way = task.ways[at(task.history.way)];
       work_.enter_history(task, way,
-                          {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, 0, way.setup,
+                          {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, true, 0, way.setup,
                            it.run.done, way.clock});
+      // As far as they go its edges are known before its turn comes.
+      out_.schedule.tasks[it.task] = {true, task.history.way, task.history.runs};
     }
   }
 
@@ -93,8 +95,10 @@ class Decoder {
   }
   [[nodiscard]] bool presence_settled(TaskId i) const {
     const auto& presence = net_.tasks[at(i)].presence;
-    return !presence || settled_[at(presence->task)] != 0;
+    return !presence || known(presence->task);
   }
+  [[nodiscard]] bool known(TaskId host) const { return settled_[at(host)] != 0 || begun(host); }
+  [[nodiscard]] bool begun(TaskId i) const { return !net_.tasks[at(i)].history.runs.empty(); }
   [[nodiscard]] bool presence_foreseen(TaskId i) const {
     const auto& presence = net_.tasks[at(i)].presence;
     return presence && genes_.way[at(presence->task)] >= 0 && genes_.left_out[at(presence->task)] == 0 &&
@@ -127,22 +131,25 @@ class Decoder {
   void settle(TaskId i) {
     const Task& task = net_.tasks[at(i)];
     Placement& placement = out_.schedule.tasks[at(i)];
-    if (task.presence) {
-      const Placement& host = out_.schedule.tasks[at(task.presence->task)];
-      const auto& ways = task.presence->ways;
-      const bool known = settled_[at(task.presence->task)] != 0;
-      const int way = known ? host.way : genes_.way[at(task.presence->task)];
-      placement.present = (!known || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
-      if (!placement.present) return;
-    }
+    blockers_.clear();
     const History& history = task.history;
-    if (!history.runs.empty()) {
-      // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest
-      // finds no place.
-      trial_ = {true, history.way, history.runs};
-      if (done_of(history.runs) < task.ways[at(history.way)].amount && !place(i, history.way)) return;
+    if (begun(i)) {
+      // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest is
+      // left out or finds no place.
+      const bool whole = history.done() >= task.ways[at(history.way)].amount;
+      if (whole || genes_.left_out[at(i)] != 0 || !place(i, history.way))
+        trial_ = {true, history.way, history.runs};
       record(i);
       return;
+    }
+    if (task.presence) {
+      const TaskId named = task.presence->task;
+      const Placement& host = out_.schedule.tasks[at(named)];
+      const auto& ways = task.presence->ways;
+      const int way = known(named) ? host.way : genes_.way[at(named)];
+      placement.present =
+          (!known(named) || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
+      if (!placement.present) return;
     }
     if (genes_.left_out[at(i)] != 0) return;
     const int wanted = genes_.way[at(i)];
@@ -203,6 +210,7 @@ class Decoder {
   Bounds bounds(TaskId i) {
     Bounds b;
     b.start_least = std::max(net_.now, net_.tasks[at(i)].release);
+    if (begun(i)) b.start_least = std::max(b.start_least, net_.tasks[at(i)].history.runs.back().end);
     if (genes_.not_before[at(i)] > b.start_least) {
       block(Blocker::Kind::order, 0, b.start_least, genes_.not_before[at(i)]);
       b.start_least = genes_.not_before[at(i)];
@@ -210,8 +218,8 @@ class Decoder {
     for (const int l : into_[at(i)]) {
       const Link& link = net_.links[at(l)];
       const Placement& from = out_.schedule.tasks[at(link.from)];
-      if (!from.present || link.from == i) continue;
-      if (!from.placed()) {
+      if (!from.present || link.from == i || (link.to_edge == Edge::start && begun(i))) continue;
+      if (!from.has(net_.tasks[at(link.from)], link.from_edge)) {
         if (settled_[at(link.from)] != 0 && !link.waived_if_left_out) {
           b.possible = false;
           block(Blocker::Kind::link, l, b.start_least, net_.horizon());
@@ -240,9 +248,12 @@ class Decoder {
   // Links from and to placed tasks, in full, for the trial as it stands. Tells the first failing one.
   int failing_link(TaskId i) const {
     const auto fails = [&](const Link& link, const Placement& from, const Placement& to) {
+      const Task& last = net_.tasks[at(link.to)];
+      if (!from.has(net_.tasks[at(link.from)], link.from_edge) || !to.has(last, link.to_edge) ||
+          to.past(last, link.to_edge))
+        return false;
       const Tick a = edge_of(from, link.from_edge);
       const Tick b = edge_of(to, link.to_edge);
-      if (b < net_.now) return false;  // history
       if (b < a) return true;
       if (link.least_clock != no_clock && net_.clocks[at(link.least_clock)].passed(a, b) < link.least)
         return true;
@@ -251,12 +262,12 @@ class Decoder {
     for (const int l : into_[at(i)]) {
       const Link& link = net_.links[at(l)];
       const Placement& from = link.from == i ? trial_ : out_.schedule.tasks[at(link.from)];
-      if (from.placed() && fails(link, from, trial_)) return l;
+      if (fails(link, from, trial_)) return l;
     }
     for (const int l : out_of_[at(i)]) {
       const Link& link = net_.links[at(l)];
       const Placement& to = out_.schedule.tasks[at(link.to)];
-      if (link.to != i && to.placed() && fails(link, trial_, to)) return l;
+      if (link.to != i && fails(link, trial_, to)) return l;
     }
     return -1;
   }
@@ -271,7 +282,7 @@ class Decoder {
     for (Tick t = b.start_least; t < net_.horizon();) {
       const Tick start = next_start(way, t);
       if (start == never) return false;
-      if (const int cure = work_.failing_cure(i, start); cure >= 0) {
+      if (const int cure = begun(i) ? -1 : work_.failing_cure(i, start); cure >= 0) {
         block(Blocker::Kind::cure, cure, start, start + 1);
         t = start + 1;
         continue;
@@ -279,9 +290,15 @@ class Decoder {
       trial_ = {true, w, task.history.runs};
       if (run_from(i, way, start, b.finish_least)) {
         const int link = failing_link(i);
-        if (link < 0) return true;
-        note_missed(link, i);
-        block(Blocker::Kind::link, link, start, start + 1);
+        // Taking the cover off to begin may have cost it some of the cure that it waited for.
+        const int cure = begun(i) ? -1 : work_.failing_cure(i, start);
+        if (link < 0 && cure < 0) return true;
+        if (link >= 0) {
+          note_missed(link, i);
+          block(Blocker::Kind::link, link, start, start + 1);
+        } else {
+          block(Blocker::Kind::cure, cure, start, start + 1);
+        }
       }
       work_.roll_back(before);
       // Past the latest start that an incoming most-link leaves, nothing can help.
@@ -319,7 +336,9 @@ class Decoder {
     for (const int l : into_[at(i)]) {
       const Link& link = net_.links[at(l)];
       const Placement& from = out_.schedule.tasks[at(link.from)];
-      if (link.most_clock == no_clock || !from.placed() || link.from == i) continue;
+      if (link.most_clock == no_clock || link.from == i || (link.to_edge == Edge::start && begun(i)) ||
+          !from.has(net_.tasks[at(link.from)], link.from_edge))
+        continue;
       // Even a task of no length would now come too late, and one more try has already been made and noted.
       if (out_.missed_link == l &&
           net_.clocks[at(link.most_clock)].passed(edge_of(from, link.from_edge), start) > link.most) {
@@ -364,7 +383,7 @@ class Decoder {
     Amount done = done_of(trial_.runs);
     Tick s = start;
     while (done < way.amount) {
-      if (!one_run(i, way, s, done, finish_least)) {
+      if (!one_run(i, way, start, s, done, finish_least)) {
         if (trial_.runs.size() == past) return false;
         // A later run may begin at any tick; look on.
         s = next_start(way, s + 1);
@@ -384,17 +403,14 @@ class Decoder {
     return true;
   }
 
-  bool one_run(TaskId i, const Way& way, Tick s, Amount done, Tick finish_least) {
+  // A run from exactly `s`, of a task of which the first new run begins at `first`.
+  bool one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done, Tick finish_least) {
     const Clock& clock = net_.clocks[at(way.clock)];
     Tick limit = clock.next_standing(s);
     if (way.state) limit = std::min(limit, work_.allowed_until(*way.state, s));
     limit = std::min(limit, clock.advance(s, way.setup + way.amount - done));
     limit = work_.free_until(way.needs, s, limit);
-    if (way.longest_span && !trial_.runs.empty()) {
-      limit = std::min(limit, trial_.start() + *way.longest_span);
-    } else if (way.longest_span) {
-      limit = std::min(limit, s + *way.longest_span);
-    }
+    if (way.longest_span) limit = std::min(limit, first + *way.longest_span);
     const Amount possible = clock.passed(s, limit) - way.setup;
     const Amount rest = way.amount - done;
     if (possible >= rest && try_run(i, way, s, rest, true, finish_least)) return true;
@@ -456,7 +472,7 @@ class Decoder {
       return false;
     }
     int keep = 0;
-    if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, false, 0, way.setup, amount, way.clock}, keep)) {
+    if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, false, false, 0, way.setup, amount, way.clock}, keep)) {
       block(Blocker::Kind::keep, keep, s, s + 1);
       work_.roll_back(before);
       return false;
@@ -491,15 +507,18 @@ Decoded decode(const Network& network, const Genes& genes) {
     bool again = false;
     for (const Link& link : network.links) {
       const Placement& from = decoded.schedule.tasks[at(link.from)];
-      if (link.waived_if_left_out || !from.present || from.placed()) continue;
-      if (!decoded.schedule.tasks[at(link.to)].placed()) continue;
+      if (link.waived_if_left_out || !from.present || from.has(network.tasks[at(link.from)], link.from_edge))
+        continue;
+      const Placement& to = decoded.schedule.tasks[at(link.to)];
+      const Task& last = network.tasks[at(link.to)];
+      if (!to.has(last, link.to_edge) || to.past(last, link.to_edge)) continue;
       kept.left_out[at(link.to)] = 1;
       again = true;
     }
     // A host that was foreseen and then found no place.
     for (std::size_t i = 0; i < network.tasks.size(); ++i) {
       const auto& presence = network.tasks[i].presence;
-      if (!presence || !decoded.schedule.tasks[i].present) continue;
+      if (!presence || !decoded.schedule.tasks[i].present || !network.tasks[i].history.runs.empty()) continue;
       if (decoded.schedule.tasks[at(presence->task)].placed()) continue;
       kept.left_out[at(presence->task)] = 1;
       again = true;

@@ -151,12 +151,14 @@ class Lister {
     for (int round = 0; round < 8 && current.decoded.missed_link >= 0 && !spent(); ++round) {
       const Link& link = net_.links[at(current.decoded.missed_link)];
       const Placement& from = current.decoded.schedule.tasks[at(link.from)];
-      if (!from.placed()) break;
+      const std::size_t past = net_.tasks[at(link.from)].history.runs.size();
+      // What is done cannot be put off.
+      if (from.runs.size() <= past || (past > 0 && link.from_edge == Edge::start)) break;
       const Tick event = link.from_edge == Edge::start ? from.start() : from.finish();
       const Clock& clock = net_.clocks[at(link.most_clock)];
       const Tick soonest = clock.retreat(current.decoded.missed_at, link.most + 1) + 1;
       Tick& held = current.genes.not_before[at(link.from)];
-      held = std::max(held + 1, from.start() + std::max(1, soonest - event));
+      held = std::max(held + 1, from.runs[past].start + std::max(1, soonest - event));
       if (held >= net_.horizon()) break;
       current.decoded = make(current.genes);
       if (current.decoded.value < best.decoded.value) best = current;

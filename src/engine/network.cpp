@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace weatherstruck::engine {
 namespace {
 
@@ -12,7 +14,14 @@ class Inspector {
   std::vector<std::string> run() {
     const auto slots = static_cast<std::size_t>(net_.slots);
     expect(net_.ticks_per_slot >= 1 && net_.slots >= 1, "the horizon is empty");
+    expect(net_.now >= 0 && net_.now <= net_.horizon(), "now lies outside the horizon");
     expect(net_.day_of_slot.empty() || net_.day_of_slot.size() == slots, "days are not given for every slot");
+    for (std::size_t i = 0; i < net_.day_of_slot.size(); ++i) {
+      const int day = net_.day_of_slot[i];
+      if (i == 0 ? day == 0 : day >= net_.day_of_slot[i - 1]) continue;
+      expect(false, fmt::format("days do not rise from 0: slot {} is on day {}", i, day));
+      break;
+    }
     for (const Clock& clock : net_.clocks) {
       expect(clock.horizon() == net_.horizon() && clock.ticks_per_slot() == net_.ticks_per_slot,
              fmt::format("clock {} has another horizon", clock.name()));
@@ -85,6 +94,10 @@ class Inspector {
       expect(slots.size() == static_cast<std::size_t>(net_.slots),
              fmt::format("{}: states not allowed or forbidden for every slot", stateful.name));
     }
+    const bool always =
+        stateful.allowed.empty() || std::all_of(stateful.allowed[0].begin(), stateful.allowed[0].end(),
+                                                [](std::uint8_t allowed) { return allowed != 0; });
+    expect(always, fmt::format("{}: state 0, in which it begins, is forbidden in a slot", stateful.name));
     needs_of(stateful.hands, stateful.name);
   }
 
@@ -132,10 +145,33 @@ class Inspector {
     if (task.presence) {
       expect(task.presence->task >= 0 && task.presence->task < id,
              fmt::format("task {} hangs on a later task", task.name));
+      for (const int way : task.presence->ways) {
+        expect(!known(task.presence->task, net_.tasks) ||
+                   known(way, net_.tasks[static_cast<std::size_t>(task.presence->task)].ways),
+               fmt::format("task {} hangs on an unknown way", task.name));
+      }
     }
+    inspect_history(task);
     for (const Touch& touch : task.touches) {
       expect(known(touch.keep, net_.keeps) && touch.lays >= 0,
              fmt::format("task {} touches an unknown keep", task.name));
+    }
+  }
+
+  void inspect_history(const Task& task) {
+    const History& history = task.history;
+    if (history.runs.empty()) return;
+    expect(known(history.way, task.ways), fmt::format("task {}: done in an unknown way", task.name));
+    Tick last = 0;
+    for (const Run& run : history.runs) {
+      expect(run.start >= last && run.end > run.start && run.end <= net_.horizon() && run.done >= 1,
+             fmt::format("task {}: what has been done is out of order, or nothing", task.name));
+      expect(run.start < net_.now, fmt::format("task {}: done before now, begun after it", task.name));
+      last = run.end;
+    }
+    if (known(history.way, task.ways)) {
+      expect(history.done() <= task.ways[static_cast<std::size_t>(history.way)].amount,
+             fmt::format("task {}: more has been done than there is", task.name));
     }
   }
 

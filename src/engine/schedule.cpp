@@ -10,7 +10,7 @@ Value value_of(const Network& network, const Schedule& schedule) {
     const Task& task = network.tasks[i];
     const Placement& placement = schedule.tasks[i];
     if (!placement.present) continue;
-    if (!placement.placed()) {
+    if (!placement.has(task, Edge::finish)) {
       switch (task.importance) {
         case Importance::must:
           ++value.must_unplaced;
@@ -22,13 +22,13 @@ Value value_of(const Network& network, const Schedule& schedule) {
           ++value.may_unplaced;
           break;
       }
-      continue;
+    } else {
+      const bool must = task.importance == Importance::must;
+      const std::int64_t late =
+          task.due == never ? 0 : std::max<std::int64_t>(0, placement.finish() - task.due);
+      (must ? value.must_late : value.other_late) += late;
+      if (must) value.finish = std::max(value.finish, placement.finish());
     }
-    const bool must = task.importance == Importance::must;
-    const std::int64_t late =
-        task.due == never ? 0 : std::max<std::int64_t>(0, placement.finish() - task.due);
-    (must ? value.must_late : value.other_late) += late;
-    if (must) value.finish = std::max(value.finish, placement.finish());
     for (const Cost& cost : task.ways[static_cast<std::size_t>(placement.way)].costs) {
       const Clock& clock = network.clocks[static_cast<std::size_t>(cost.clock)];
       for (const Run& run : placement.runs)

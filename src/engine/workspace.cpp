@@ -338,10 +338,16 @@ std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but) co
   std::vector<Stretch> list;
   for (const KeepRun& run : runs_[at(keep)]) {
     if (run.lays == 0 || run.task == but) continue;
-    if (!list.empty() && run.start <= list.back().end) {
-      list.back().end = std::max(list.back().end, run.end);
-    } else {
-      list.push_back({run.start, run.end});
+    if (list.empty() || run.start > list.back().end) {
+      list.push_back({run.start, run.end, run.past});
+      continue;
+    }
+    Stretch& last = list.back();
+    if (run.end > last.end) {
+      last.end = run.end;
+      last.past = run.past;
+    } else if (run.end == last.end) {
+      last.past = last.past && run.past;
     }
   }
   return list;
@@ -371,7 +377,7 @@ bool Workspace::hazards_hold(KeepId id) const {
           exposed += net_.clocks[at(way.exposure[h])].passed(counted, end);
         return true;
       });
-      if (exposed > keep.hazards[h].most_for(stop, net_.now)) return false;
+      if (exposed > keep.hazards[h].most_at(laying[i].past)) return false;
     }
   }
   return true;
@@ -402,13 +408,17 @@ bool Workspace::green_holds(KeepId id) const {
     Amount sum = 0;
     for (const KeepRun& run : runs_[at(id)]) {
       if (run.start >= t) break;
-      sum += run.lays *
-             std::clamp<Amount>(net_.clocks[at(run.clock)].passed(run.start, t) - run.setup, 0, run.done);
+      const Amount done =
+          t >= run.end
+              ? run.done
+              : std::clamp<Amount>(net_.clocks[at(run.clock)].passed(run.start, t) - run.setup, 0, run.done);
+      sum += run.lays * done;
     }
     return sum;
   };
-  for (const Stretch& stretch : stretches(id, -1)) {
-    for (Tick t = stretch.start + 1; t <= stretch.end; ++t) {
+  for (const KeepRun& run : runs_[at(id)]) {
+    if (run.lays == 0 || run.past) continue;
+    for (Tick t = run.start + 1; t <= run.end; ++t) {
       const Tick firm = std::max(0, clock.retreat(t, green.firm));
       if (laid_by(t) - laid_by(firm) > green.limit) return false;
     }
@@ -533,6 +543,7 @@ void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& r
   // sheet.
   roll_back(before);
   for (const Touch& touch : task.touches) {
+    uncover_for(touch.keep, run.start, run.end);
     auto& runs = runs_[at(touch.keep)];
     KeepRun entry = run;
     entry.lays = touch.lays;

@@ -15,7 +15,8 @@ struct KeepRun {
   Tick end = 0;
   TaskId task = 0;
   bool closes = false;
-  Amount lays = 0;  ///< green units per unit of amount; 0: only works on it
+  bool past = false;  ///< done before now
+  Amount lays = 0;    ///< green units per unit of amount; 0: only works on it
   Amount setup = 0;
   Amount done = 0;
   ClockId clock = 0;
@@ -117,6 +118,7 @@ class Workspace {
   [[nodiscard]] bool cure_holds(const CureLink& link, Tick start) const;
   struct Stretch {
     Tick start, end;
+    bool past;  ///< no new run ends where it ends
   };
   [[nodiscard]] std::vector<Stretch> stretches(KeepId keep, TaskId but) const;
   /// Splits [from, to) into pieces of one way in force and calls fn(way, a, b) until it returns false.

@@ -479,7 +479,7 @@ class Builder {
   // ---------------------------------------------------------------------------------------------- history
 
   void history() {
-    out_.network.now = std::max(0, out_.table.tick_up(now_));
+    out_.network.now = std::clamp(out_.table.tick_up(now_), 0, out_.network.horizon());
     for (const PlannedTask& planned : followed_->tasks) {
       const auto id = index_.find(planned.task);
       if (id == index_.end() || !planned.placed() || planned.start() >= now_) continue;
@@ -527,14 +527,16 @@ class Builder {
   void add_past_runs(const PlannedTask& planned, engine::Task& task) const {
     const engine::Way& way = task.ways[at(task.history.way)];
     const Tick now = out_.network.now;
+    auto& past = task.history.runs;
     double share = 0;
     Amount done = 0;
     for (const PlannedRun& run : planned.runs) {
-      const Tick start = out_.table.tick_down(run.span.from);
-      Tick end = out_.table.tick_up(run.span.to);
-      if (start >= now) break;
+      if (out_.table.tick_down(run.span.from) >= now) break;
+      // Hours that somebody wrote down keep to no ticks: two runs may share one, or lie before the first.
+      const Tick start = std::max(out_.table.tick_down(run.span.from), past.empty() ? 0 : past.back().end);
+      Tick end = std::max(start + 1, std::min(out_.table.tick_up(run.span.to), out_.network.horizon()));
       double part = run.share;
-      if (end > now && way.pause != engine::Pause::none) {
+      if (end > now && start < now && way.pause != engine::Pause::none) {
         // Under way at this moment: what has been got through by the clock, down to where it may stop.
         part *= static_cast<double>(now - start) / static_cast<double>(end - start);
         end = now;
@@ -548,7 +550,11 @@ class Builder {
         total = stop == way.breaks.begin() ? 0 : *(stop - 1);
       }
       if (total <= done) continue;
-      task.history.runs.push_back({start, end, total - done});
+      if (start < now) {
+        past.push_back({start, end, total - done});
+      } else {
+        past.back().done += total - done;
+      }
       done = total;
     }
   }

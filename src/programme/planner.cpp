@@ -73,7 +73,9 @@ class ReadBack {
       planned.runs.push_back(made);
     }
     planned.reasons = reasons(i, way);
-    if (placement.present && !placement.placed()) plan_.left_out.push_back(planned.task);
+    // What was begun and finds no time to be finished is left out as well.
+    if (placement.present && !placement.has(net_.tasks[i], engine::Edge::finish))
+      plan_.left_out.push_back(planned.task);
     return planned;
   }
 
@@ -167,7 +169,7 @@ class ReadBack {
   void trip() {
     if (!programme_.drive_home) return;
     const engine::Placement& drive = decoded_.schedule.tasks[at(*programme_.drive_home)];
-    if (!drive.placed()) return;
+    if (!drive.has(net_.tasks[at(*programme_.drive_home)], engine::Edge::finish)) return;
     plan_.leaves_site = moment(drive.start());
     plan_.home = moment(drive.finish());
     plan_.in_hand = request_.job.trip.home_by - *plan_.home;
@@ -221,7 +223,7 @@ class ReadBack {
       const engine::Placement& from = decoded_.schedule.tasks[at(link.from)];
       const engine::Placement& to = decoded_.schedule.tasks[at(link.to)];
       if (listed.wait == works::Wait::none || link.least_clock == engine::no_clock || !from.placed() ||
-          !to.placed())
+          !to.placed() || !from.has(net_.tasks[at(link.from)], link.from_edge))
         continue;
       const Tick left = link.from_edge == engine::Edge::start ? from.start() : from.finish();
       const Tick ready =

@@ -70,7 +70,9 @@ class Search {
     result.changes.resize(network_.statefuls.size());
     for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
       at(result.tasks, i).present = at(simulator_.ways(), i) != absent;
-      at(result.tasks, i).way = std::max(0, at(simulator_.ways(), i));
+      const bool past = at(simulator_.ways(), i) == unfinished;
+      at(result.tasks, i).way =
+          past ? at(network_.tasks, i).history.way : std::max(0, at(simulator_.ways(), i));
     }
     State state = simulator_.initial();
     while (true) {
@@ -137,8 +139,20 @@ class Search {
   [[nodiscard]] Tick soonest(const State& state, TaskId task) const {
     const TaskState& it = at(state.tasks, task);
     const Way& way = simulator_.way(task);
-    Amount left = way.setup + way.amount - it.done - it.gone;
-    Tick t = std::max(state.now, it.phase == Phase::waiting ? at(network_.tasks, task).release : 0);
+    const Task& data = at(network_.tasks, task);
+    if (edge_is_past(network_, task, Edge::finish)) return data.history.runs.back().end;
+    const bool under_way = it.phase == Phase::running && simulator_.past_run(state, task) == nullptr;
+    Amount done = it.done;
+    Tick t = state.now;
+    if (!under_way) {
+      t = std::max({t, network_.now, data.release});
+      if (!data.history.runs.empty()) t = std::max(t, data.history.runs.back().end);
+      // Of history, all; of what is new, what is done.
+      for (int run = it.phase == Phase::running ? it.begun - 1 : it.begun; run < count_of(data.history.runs);
+           ++run)
+        done += at(data.history.runs, run).done;
+    }
+    Amount left = way.setup + way.amount - done - (under_way ? it.gone : 0);
     while (left > 0 && t < network_.horizon())
       left -= simulator_.rate(way.clock, t++);
     return left > 0 ? never : t;
@@ -223,6 +237,8 @@ class Search {
     }
     const TaskState& it = at(node.state.tasks, task);
     if (it.phase != Phase::running) return choose_ends(node, task + 1);
+    const Run* past = simulator_.past_run(node.state, task);
+    if (past != nullptr && past->end > node.state.now) return choose_ends(node, task + 1);
     const Way& way = simulator_.way(task);
     const Amount got = it.gone - way.setup;
     const Amount left = way.amount - it.done;
@@ -231,6 +247,7 @@ class Search {
       choose_ends(node, task + 1);
       node.move.ends.pop_back();
     };
+    if (past != nullptr) return with(past->done);
     if (got >= left) with(left);
     if (got < left) choose_ends(node, task + 1);
     if (way.pause == Pause::anywhere && got >= 1 && got < left) with(got);
@@ -252,7 +269,15 @@ class Search {
       return;
     }
     const TaskState& it = at(state.tasks, task);
-    const bool may = placed(task) && (it.phase == Phase::waiting || it.phase == Phase::pausing) &&
+    const Run* past = it.phase == Phase::running ? nullptr : simulator_.past_run(state, task);
+    if (past != nullptr && past->start == state.now) {
+      node.move.begins.push_back(task);
+      choose_begins(node, state, task + 1);
+      node.move.begins.pop_back();
+      return;
+    }
+    const bool may = past == nullptr && state.now >= network_.now && placed(task) &&
+                     (it.phase == Phase::waiting || it.phase == Phase::pausing) &&
                      state.now < network_.horizon() && state.now >= at(network_.tasks, task).release &&
                      simulator_.rate(simulator_.way(task).clock, state.now) > 0;
     if (may) {
@@ -364,12 +389,21 @@ std::map<int, std::vector<Ways>> choices_of(const Network& network) {
       if (!ways_go_together(network, ways)) return;
       int missing = 0;
       for (TaskId i = 0; i < task; ++i) {
-        if (at(ways, i) == left_out && at(network.tasks, i).importance == Importance::must) ++missing;
+        const bool out = at(ways, i) == left_out || at(ways, i) == unfinished;
+        if (out && at(network.tasks, i).importance == Importance::must) ++missing;
       }
       choices[missing].push_back(ways);
       return;
     }
     const Task& it = at(network.tasks, task);
+    if (!it.history.runs.empty()) {
+      const bool whole = edge_is_past(network, task, Edge::finish);
+      at(ways, task) = unfinished;
+      if (!whole) self(self, task + 1);
+      at(ways, task) = it.history.way;
+      if (whole || worth_trying(network, task)) self(self, task + 1);
+      return;
+    }
     for (int way = it.presence ? absent : left_out; way < count_of(it.ways); ++way) {
       if (way >= 0 && !worth_trying(network, task)) break;
       at(ways, task) = way;

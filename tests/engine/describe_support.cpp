@@ -41,7 +41,8 @@ std::string way_text(const Network& network, const Way& way) {
 std::string keep_text(const Network& network, const Keep& keep) {
   std::string text = keep.name + "\n";
   for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
-    text += fmt::format("  hazard {} until {} most {}\n", h, keep.hazards[h].until, keep.hazards[h].most);
+    text += fmt::format("  hazard {} until {} most {}, {} for the past\n", h, keep.hazards[h].until,
+                        keep.hazards[h].most, keep.hazards[h].most_for_past);
   }
   for (const CoverWay& way : keep.ways) {
     text += fmt::format("  {}: cures on {}, on {}, off {}", way.name, clock_name(network, way.cure), way.on,
@@ -123,6 +124,8 @@ std::vector<Change> ways_to_shrink(const Network& network) {
   }
   for (std::size_t i = 0; i < network.tasks.size(); ++i) {
     drop_each(changes, network.tasks[i].touches, [i](Network& it) -> auto& { return it.tasks[i].touches; });
+    drop_each(changes, network.tasks[i].history.runs,
+              [i](Network& it) -> auto& { return it.tasks[i].history.runs; });
     changes.emplace_back([i](Network& it) { it.tasks[i].presence.reset(); });
     changes.emplace_back([i](Network& it) { it.tasks[i].release = 0; });
     changes.emplace_back([i](Network& it) { it.tasks[i].due = never; });
@@ -149,8 +152,8 @@ std::vector<Change> ways_to_shrink(const Network& network) {
 }  // namespace
 
 std::string describe(const Network& network) {
-  std::string text = fmt::format("{} slots of {}, days {}\n", network.slots, network.ticks_per_slot,
-                                 fmt::join(network.day_of_slot, ""));
+  std::string text = fmt::format("{} slots of {}, days {}, now {}\n", network.slots, network.ticks_per_slot,
+                                 fmt::join(network.day_of_slot, ""), network.now);
   for (const Clock& clock : network.clocks) {
     text += fmt::format("{:>10} ", clock.name());
     for (Tick t = 0; t < network.horizon(); ++t)
@@ -180,6 +183,9 @@ std::string describe(const Network& network) {
     text += fmt::format("{} {}", task.name, rank);
     if (task.release > 0) text += fmt::format(", release {}", task.release);
     if (task.due != never) text += fmt::format(", due {}", task.due);
+    if (!task.history.runs.empty()) text += fmt::format(", in way {}", task.history.way);
+    for (const Run& run : task.history.runs)
+      text += fmt::format(" did [{}, {}) {}", run.start, run.end, run.done);
     if (task.presence) {
       text += fmt::format(", if {} in {}", at(network.tasks, task.presence->task).name,
                           fmt::join(task.presence->ways, " "));

@@ -40,6 +40,13 @@ Sketch sound_job() {
   return job;
 }
 
+/// The wall, begun before hour 2.
+History& begun(Network& network, std::vector<Run> runs) {
+  network.now = 2;
+  network.tasks[1].history.runs = std::move(runs);
+  return network.tasks[1].history;
+}
+
 struct Fault {
   std::string about;
   std::function<void(Network&)> break_it;
@@ -47,6 +54,9 @@ struct Fault {
 
 TEST(Network, ASoundOneHasNoFaults) {
   EXPECT_THAT(faults_of(sound_job().network), IsEmpty());
+  Network network = sound_job().network;
+  begun(network, {{0, 1, 1}, {1, 4, 2}});
+  EXPECT_THAT(faults_of(network), IsEmpty());
 }
 
 TEST(Network, RandomOnesAreSound) {
@@ -59,7 +69,13 @@ TEST(Network, EveryFaultIsFoundAndSaysWhere) {
   const std::vector<Fault> faults = {
       {"horizon", [](Network& it) { it.slots = 0; }},
       {"horizon", [](Network& it) { it.ticks_per_slot = 0; }},
+      {"now", [](Network& it) { it.now = -1; }},
+      {"now", [](Network& it) { it.now = 7; }},
       {"days", [](Network& it) { it.day_of_slot.pop_back(); }},
+      {"days", [](Network& it) { it.day_of_slot.push_back(1); }},
+      {"days", [](Network& it) { it.day_of_slot = {1, 1, 1, 1, 1, 1}; }},
+      {"days", [](Network& it) { it.day_of_slot = {-1, 0, 0, 1, 1, 1}; }},
+      {"days", [](Network& it) { it.day_of_slot = {0, 0, 1, 0, 1, 1}; }},
       {"brisk",
        [](Network& it) {
          it.clocks.emplace_back("brisk", 1, std::vector<std::int32_t>{1, 1});
@@ -71,6 +87,10 @@ TEST(Network, EveryFaultIsFoundAndSaysWhere) {
       {"canopy", [](Network& it) { it.statefuls[0].change.pop_back(); }},
       {"canopy", [](Network& it) { it.statefuls[0].change[0][1] = -1; }},
       {"canopy", [](Network& it) { it.statefuls[0].allowed[1].pop_back(); }},
+      {"canopy", [](Network& it) { it.statefuls[0].allowed[0].pop_back(); }},
+      {"canopy", [](Network& it) { it.statefuls[0].allowed[0].push_back(1); }},
+      {"canopy", [](Network& it) { it.statefuls[0].allowed[0][2] = 0; }},
+      {"canopy", [](Network& it) { it.statefuls[0].allowed.clear(); }},
       {"canopy", [](Network& it) { it.statefuls[0].hands[0].resource = 9; }},
       {"garden wall", [](Network& it) { it.keeps[0].ways.clear(); }},
       {"garden wall", [](Network& it) { it.keeps[0].ways[0].cure = -1; }},
@@ -107,6 +127,48 @@ TEST(Network, EveryFaultIsFoundAndSaysWhere) {
       {"point", [](Network& it) { it.tasks[2].ways[0].guards[0].exposure = 7; }},
       {"point", [](Network& it) { it.tasks[2].ways[0].costs[0].clock = 7; }},
       {"point", [](Network& it) { it.tasks[2].presence->task = 2; }},
+      {"point", [](Network& it) { it.tasks[2].presence->task = -1; }},
+      {"point",
+       [](Network& it) {
+         it.tasks[2].presence->ways = {0, 1};
+       }},
+      {"point", [](Network& it) { it.tasks[2].presence->ways = {-1}; }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{0, 1, 1}}).way = 1;
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{0, 1, 1}}).way = -1;
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{0, 0, 1}});
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{-1, 1, 1}});
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{1, 7, 1}});
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{2, 3, 1}});
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{0, 1, 0}});
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{0, 1, 4}});
+       }},
+      {"lay wall",
+       [](Network& it) {
+         begun(it, {{0, 2, 1}, {1, 3, 1}});
+       }},
       {"link", [](Network& it) { it.links[0].to = 9; }},
       {"link", [](Network& it) { it.links[0].from = -1; }},
       {"link", [](Network& it) { it.links[0].least_clock = 9; }},

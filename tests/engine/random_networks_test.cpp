@@ -27,6 +27,25 @@ TEST(RandomNetworks, DecoderBruteForceAndBothCheckersAgreeOnThreeHundred) {
   EXPECT_GE(trial.share_same_rule(), least_share_same_rule);
 }
 
+TEST(RandomNetworks, DecoderBruteForceAndBothCheckersAgreeOnThreeHundredThatAreBegun) {
+  const Trial trial = try_histories(0, 300, 20);
+  std::cout << trial.report();
+  for (const std::string& fault : trial.faults)
+    ADD_FAILURE() << fault;
+  EXPECT_EQ(trial.decoder_breaks_rules + trial.decoder_beats + trial.checkers_differ + trial.other_faults, 0);
+  EXPECT_EQ(trial.networks, 300);
+  EXPECT_LE(trial.unsettled, 1);
+  EXPECT_GE(trial.feasible, 170);
+  EXPECT_GE(trial.perturbed_valid, trial.perturbed / 10);
+  EXPECT_GE(trial.old_plan_stands, 150);
+  EXPECT_GE(trial.old_plan_cut, 10);
+  EXPECT_GE(trial.old_plan_changes, 5);
+  EXPECT_LE(trial.past_left_bare, most_past_left_bare);
+  EXPECT_GE(trial.share_placed(), least_share_placed);
+  EXPECT_GE(trial.share_as_good(), least_share_as_good);
+  EXPECT_GE(trial.share_same_rule(), least_share_same_rule);
+}
+
 TEST(RandomNetworks, MixEveryFeatureOfTheModel) {
   int guards = 0, from_start = 0, spans = 0, breaks = 0, anywhere = 0, setups = 0, states = 0, twos = 0;
   int most = 0, waived = 0, finish_edges = 0, cures = 0, green = 0, closes = 0, presence = 0, two_days = 0;

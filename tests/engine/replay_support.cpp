@@ -18,6 +18,14 @@ std::optional<Broken> shape_fault(const Network& network, const Schedule& schedu
     if (place.way < 0 || place.way >= count_of(at(network.tasks, i).ways))
       return Broken{Rule::shape, 0, name};
     if (!place.present && !place.runs.empty()) return Broken{Rule::shape, 0, name};
+    const History& past = at(network.tasks, i).history;
+    const int count = count_of(past.runs);
+    for (int r = 0; r < count; ++r) {
+      if (!place.present || place.way != past.way || r >= count_of(place.runs) ||
+          !(at(place.runs, r) == at(past.runs, r))) {
+        return Broken{Rule::shape, 0, name};
+      }
+    }
     Tick last = 0;
     for (const Run& run : place.runs) {
       if (run.start < 0 || run.end > network.horizon()) return Broken{Rule::horizon, run.start, name};
@@ -42,10 +50,15 @@ std::optional<Broken> shape_fault(const Network& network, const Schedule& schedu
   return std::nullopt;
 }
 
-Ways ways_of(const Schedule& schedule) {
+Ways ways_of(const Network& network, const Schedule& schedule) {
   Ways ways;
-  for (const Placement& place : schedule.tasks) {
-    ways.push_back(!place.present ? absent : place.runs.empty() ? left_out : place.way);
+  for (TaskId i = 0; i < count_of(network.tasks); ++i) {
+    const Placement& place = at(schedule.tasks, i);
+    const bool nothing_new = place.runs.size() == at(network.tasks, i).history.runs.size();
+    ways.push_back(!place.present                                           ? absent
+                   : place.runs.empty()                                     ? left_out
+                   : nothing_new && !edge_is_past(network, i, Edge::finish) ? unfinished
+                                                                            : place.way);
   }
   return ways;
 }
@@ -143,7 +156,7 @@ Value value_at_end(const Network& network, const Ways& ways, const State& state)
   for (TaskId i = 0; i < count_of(network.tasks); ++i) {
     const Task& task = at(network.tasks, i);
     const bool must = task.importance == Importance::must;
-    if (at(ways, i) == left_out) {
+    if (at(ways, i) == left_out || at(ways, i) == unfinished) {
       if (must) ++value.must_unplaced;
       if (task.importance == Importance::should) ++value.should_unplaced;
       if (task.importance == Importance::may) ++value.may_unplaced;
@@ -160,8 +173,12 @@ Value value_at_end(const Network& network, const Ways& ways, const State& state)
 bool presence_follows(const Network& network, const Ways& ways) {
   for (TaskId i = 0; i < count_of(network.tasks); ++i) {
     bool present = true;
-    if (const auto& presence = at(network.tasks, i).presence) {
-      present = std::count(presence->ways.begin(), presence->ways.end(), at(ways, presence->task)) > 0;
+    const Task& task = at(network.tasks, i);
+    if (task.presence && task.history.runs.empty()) {
+      const auto& presence = *task.presence;
+      const int how = at(ways, presence.task);
+      const int host = how == unfinished ? at(network.tasks, presence.task).history.way : how;
+      present = std::count(presence.ways.begin(), presence.ways.end(), host) > 0;
     }
     if (present == (at(ways, i) == absent)) return false;
   }
@@ -173,13 +190,16 @@ bool presence_follows(const Network& network, const Ways& ways) {
 bool ways_go_together(const Network& network, const Ways& ways) {
   if (!presence_follows(network, ways)) return false;
   return std::all_of(network.links.begin(), network.links.end(), [&](const Link& link) {
-    return link.waived_if_left_out || at(ways, link.from) != left_out || at(ways, link.to) < 0;
+    const int from = at(ways, link.from);
+    const bool missing = from == left_out || (from == unfinished && link.from_edge == Edge::finish);
+    return link.waived_if_left_out || !missing || at(ways, link.to) < 0 ||
+           edge_is_past(network, link.to, link.to_edge);
   });
 }
 
 Verdict replay(const Network& network, const Schedule& schedule) {
   if (auto fault = shape_fault(network, schedule)) return {fault, {}};
-  const Ways ways = ways_of(schedule);
+  const Ways ways = ways_of(network, schedule);
   if (!presence_follows(network, ways)) return {Broken{Rule::shape, 0, "presence"}, {}};
   if (!ways_go_together(network, ways)) return {Broken{Rule::link_least, 0, "after a task left out"}, {}};
   Simulator simulator(network, ways);

@@ -6,14 +6,23 @@
 #include "engine/lists_support.h"
 
 namespace weatherstruck::engine::brute {
-namespace {
 
-void take(std::vector<int>& use, const std::vector<Need>& needs) {
-  for (const Need& need : needs)
-    at(use, need.resource) += need.quantity;
+void Simulator::Use::take(const std::vector<Need>& needs, bool past) {
+  for (const Need& need : needs) {
+    at(quantity, need.resource) += need.quantity;
+    if (!past) at(chosen, need.resource) = 1;
+  }
 }
 
-}  // namespace
+bool edge_is_past(const Network& network, TaskId task, Edge edge) {
+  const Task& data = at(network.tasks, task);
+  if (data.history.runs.empty()) return false;
+  if (edge == Edge::start) return true;
+  Amount done = 0;
+  for (const Run& run : data.history.runs)
+    done += run.done;
+  return done == at(data.ways, data.history.way).amount;
+}
 
 Simulator::Simulator(const Network& network, Ways ways) : network_(network), ways_(std::move(ways)) {
   const Tick horizon = network.horizon();
@@ -45,6 +54,7 @@ State Simulator::initial() const {
   state.hazards.resize(first_hazard_.back());
   state.statefuls.resize(network_.statefuls.size());
   state.used.resize(network_.buckets.size());
+  state.bucket_judged.resize(network_.buckets.size());
   const bool green = std::any_of(network_.keeps.begin(), network_.keeps.end(),
                                  [](const Keep& keep) { return keep.green.has_value(); });
   if (green) state.laid.resize(network_.keeps.size() * static_cast<std::size_t>(network_.horizon() + 1));
@@ -52,7 +62,16 @@ State Simulator::initial() const {
 }
 
 const Way& Simulator::way(TaskId task) const {
-  return at(at(network_.tasks, task).ways, at(ways_, task));
+  const Task& data = at(network_.tasks, task);
+  const int which = at(ways_, task);
+  return at(data.ways, which == unfinished ? data.history.way : which);
+}
+
+const Run* Simulator::past_run(const State& state, TaskId task) const {
+  const TaskState& it = at(state.tasks, task);
+  const auto& past = at(network_.tasks, task).history.runs;
+  const int next = it.phase == Phase::running ? it.begun - 1 : it.begun;
+  return next < count_of(past) ? &at(past, next) : nullptr;
 }
 
 Amount Simulator::rate(ClockId clock, Tick t) const {
@@ -105,6 +124,7 @@ bool Simulator::end_run(State& state, TaskId task, Amount done) {
   const Way& how = way(task);
   TaskState& it = at(state.tasks, task);
   if (it.phase != Phase::running) return break_rule(Rule::shape, state.now, data.name);
+  if (const Run* run = past_run(state, task)) return end_past_run(state, task, done, *run);
   const Amount total = it.done + done;
   const Amount before = it.gone - rate(how.clock, state.now - 1);
   const bool just_reached = it.gone >= how.setup + done && before < how.setup + done;
@@ -113,7 +133,7 @@ bool Simulator::end_run(State& state, TaskId task, Amount done) {
     if (!just_reached) return break_rule(Rule::amount, state.now, data.name);
     it.phase = Phase::finished;
     it.finish = state.now;
-    if (how.longest_span && it.finish - it.first > *how.longest_span) {
+    if (how.longest_span && it.finish - it.new_first > *how.longest_span) {
       return break_rule(Rule::span, state.now, data.name);
     }
   } else if (how.pause == Pause::none) {
@@ -135,10 +155,25 @@ bool Simulator::end_run(State& state, TaskId task, Amount done) {
   return guards_hold(task, state.now, false);
 }
 
+bool Simulator::end_past_run(State& state, TaskId task, Amount done, const Run& run) {
+  TaskState& it = at(state.tasks, task);
+  if (run.end != state.now || run.done != done) {
+    return break_rule(Rule::shape, state.now, at(network_.tasks, task).name);
+  }
+  it.done += done;
+  it.gone = 0;
+  it.phase = it.done == way(task).amount ? Phase::finished : Phase::pausing;
+  if (it.phase == Phase::finished) it.finish = state.now;
+  return true;
+}
+
 bool Simulator::close_ends(State& state) {
   for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
     const TaskState& it = at(state.tasks, i);
-    if (it.phase == Phase::running && it.gone >= way(i).setup + way(i).amount - it.done) {
+    if (it.phase != Phase::running) continue;
+    if (const Run* run = past_run(state, i)) {
+      if (run->end <= state.now) return break_rule(Rule::shape, state.now, at(network_.tasks, i).name);
+    } else if (it.gone >= way(i).setup + way(i).amount - it.done) {
       return break_rule(Rule::amount, state.now, at(network_.tasks, i).name);
     }
   }
@@ -151,13 +186,14 @@ bool Simulator::close_ends(State& state) {
       const TaskState& it = at(state.tasks, i);
       for (const Touch& touch : at(network_.tasks, i).touches) {
         if (touch.keep != k || it.phase == Phase::waiting) continue;
-        const Amount now = it.phase == Phase::running ? std::max<Amount>(0, it.gone - way(i).setup) : 0;
+        Amount now = it.phase == Phase::running ? std::max<Amount>(0, it.gone - way(i).setup) : 0;
+        if (const Run* run = past_run(state, i); run != nullptr && now > run->done) now = run->done;
         total += touch.lays * (it.done + now);
       }
     }
     const int row = k * (network_.horizon() + 1);
     at(state.laid, row + state.now) = total;
-    if (at(state.keeps, k).work != Work::laying) continue;
+    if (at(state.keeps, k).work != Work::laying || !at(state.keeps, k).new_laying) continue;
     if (total - at(state.laid, row + green_since(k, state.now)) > keep.green->limit) {
       return break_rule(Rule::green, state.now, keep.name);
     }
@@ -169,18 +205,36 @@ bool Simulator::begin_run(State& state, TaskId task) {
   const Task& data = at(network_.tasks, task);
   TaskState& it = at(state.tasks, task);
   if (state.now >= network_.horizon()) return break_rule(Rule::horizon, state.now, data.name);
-  if (state.now < data.release) return break_rule(Rule::release, state.now, data.name);
+  const Run* past = past_run(state, task);
+  if (past != nullptr) {
+    const bool as_it_was = it.phase != Phase::running && past->start == state.now;
+    if (!as_it_was) return break_rule(Rule::shape, state.now, data.name);
+    if (it.phase == Phase::waiting) it.first = state.now;
+    it.phase = Phase::running;
+    it.gone = 0;
+    ++it.begun;
+    return true;
+  }
+  if (state.now < std::max(data.release, network_.now)) {
+    return break_rule(Rule::release, state.now, data.name);
+  }
   if (it.phase == Phase::finished) return break_rule(Rule::amount, state.now, data.name);
   if (it.phase == Phase::running) return break_rule(Rule::shape, state.now, data.name);
   if (it.phase == Phase::waiting) it.first = state.now;
+  if (it.new_first < 0) it.new_first = state.now;
   it.phase = Phase::running;
   it.gone = 0;
+  ++it.begun;
   return guards_hold(task, state.now, true);
 }
 
 bool Simulator::close_begins(State& state) {
   for (const Link& link : network_.links) {
-    if (at(ways_, link.from) < 0 || edge(state, link.to, link.to_edge) != state.now) continue;
+    if (edge(state, link.to, link.to_edge) != state.now) continue;
+    if (edge_is_past(network_, link.to, link.to_edge)) continue;
+    const int how = at(ways_, link.from);
+    const bool there = how >= 0 || (how == unfinished && link.from_edge == Edge::start);
+    if (!there) continue;  // void, or else ways_go_together
     const std::string& name = at(network_.tasks, link.to).name;
     const Tick from = edge(state, link.from, link.from_edge);
     if (from < 0) return break_rule(Rule::link_least, state.now, name);
@@ -192,7 +246,7 @@ bool Simulator::close_begins(State& state) {
     }
   }
   for (const CureLink& link : network_.cure_links) {
-    if (at(state.tasks, link.to).first != state.now) continue;
+    if (at(state.tasks, link.to).first != state.now || edge_is_past(network_, link.to, Edge::start)) continue;
     const KeepState& keep = at(state.keeps, link.keep);
     if (keep.work == Work::untouched) continue;
     Amount cured = keep.cured;
@@ -239,6 +293,7 @@ bool Simulator::turn(State& state, StatefulId stateful, int to) {
   StatefulState& it = at(state.statefuls, stateful);
   const Stateful& data = at(network_.statefuls, stateful);
   if (to == it.state) return break_rule(Rule::shape, state.now, data.name);
+  if (state.now < network_.now) return break_rule(Rule::release, state.now, data.name);
   if (state.now < it.ready) return break_rule(Rule::state, state.now, data.name);
   it.from = it.state;
   it.state = to;
@@ -252,21 +307,22 @@ bool Simulator::holds(const State& state, const StateNeed& need) const {
   return it.ready <= state.now && it.state == need.state;
 }
 
-bool Simulator::tick_tasks(State& state, std::vector<int>& use) {
+bool Simulator::tick_tasks(State& state, Use& use) {
   for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
     TaskState& it = at(state.tasks, i);
     if (it.phase != Phase::running) continue;
     const Task& data = at(network_.tasks, i);
     const Way& how = way(i);
     const Amount speed = rate(how.clock, state.now);
-    if (speed <= 0) return break_rule(Rule::standing_clock, state.now, data.name);
-    if (how.state && !holds(state, *how.state)) return break_rule(Rule::state, state.now, data.name);
+    const bool past = past_run(state, i) != nullptr;
+    if (!past && speed <= 0) return break_rule(Rule::standing_clock, state.now, data.name);
+    if (!past && how.state && !holds(state, *how.state)) return break_rule(Rule::state, state.now, data.name);
     for (const Touch& touch : data.touches) {
       if (at(state.keeps, touch.keep).cover != Cover::off) {
         return break_rule(Rule::cover, state.now, data.name);
       }
     }
-    take(use, how.needs);
+    use.take(how.needs, past);
     it.gone += speed;
     for (const Cost& cost : how.costs)
       state.cost += cost.weight * rate(cost.clock, state.now);
@@ -278,21 +334,26 @@ bool Simulator::expose(State& state, KeepId k) {
   const Keep& keep = at(network_.keeps, k);
   KeepState& it = at(state.keeps, k);
   bool laying = false;
+  bool new_laying = false;
   bool closing = false;
   for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
     if (at(state.tasks, i).phase != Phase::running) continue;
     for (const Touch& touch : at(network_.tasks, i).touches) {
       laying |= touch.keep == k && touch.lays > 0;
+      new_laying |= touch.keep == k && touch.lays > 0 && past_run(state, i) == nullptr;
       closing |= touch.keep == k && touch.closes;
     }
   }
   if (laying) {
     it.work = Work::laying;
+    it.new_laying = new_laying;
     return true;
   }
   if (it.work == Work::untouched) return true;
   if (it.work == Work::laying) {
     it.work = Work::resting;
+    it.past = !it.new_laying;
+    it.new_laying = false;
     it.cured = 0;
     for (std::size_t h = first_hazard(k); h < first_hazard(k + 1); ++h)
       state.hazards[h] = {};
@@ -304,19 +365,21 @@ bool Simulator::expose(State& state, KeepId k) {
     if (closing) hazard.progress = std::max(hazard.progress, at(keep.hazards, h).until);
     if (hazard.progress >= at(keep.hazards, h).until) continue;
     hazard.progress += rate(at(force.until, h), state.now);
-    hazard.exposure += rate(at(force.exposure, h), state.now);
-    if (hazard.exposure > at(keep.hazards, h).most) return break_rule(Rule::hazard, state.now, keep.name);
+    if (state.now >= network_.now) hazard.exposure += rate(at(force.exposure, h), state.now);
+    const Hazard& data = at(keep.hazards, h);
+    const Amount most = it.past ? std::max(data.most, data.most_for_past) : data.most;
+    if (hazard.exposure > most) return break_rule(Rule::hazard, state.now, keep.name);
   }
   return true;
 }
 
-bool Simulator::tick_keeps(State& state, std::vector<int>& use) {
+bool Simulator::tick_keeps(State& state, Use& use) {
   for (KeepId k = 0; k < count_of(network_.keeps); ++k) {
     const Keep& keep = at(network_.keeps, k);
     const KeepState& it = at(state.keeps, k);
     const CoverWay& how = at(keep.ways, it.way);
-    if (it.cover != Cover::off) take(use, how.area);
-    if (it.cover == Cover::putting_on || it.cover == Cover::taking_off) take(use, how.hands);
+    if (it.cover != Cover::off) use.take(how.area);
+    if (it.cover == Cover::putting_on || it.cover == Cover::taking_off) use.take(how.hands);
     if (it.cover == Cover::on && how.state && !holds(state, *how.state)) {
       return break_rule(Rule::state, state.now, keep.name);
     }
@@ -325,13 +388,13 @@ bool Simulator::tick_keeps(State& state, std::vector<int>& use) {
   return true;
 }
 
-bool Simulator::tick_statefuls(const State& state, std::vector<int>& use) {
+bool Simulator::tick_statefuls(const State& state, Use& use) {
   const int slot = network_.slot_of(state.now);
   for (StatefulId s = 0; s < count_of(network_.statefuls); ++s) {
     const StatefulState& it = at(state.statefuls, s);
     const Stateful& data = at(network_.statefuls, s);
     const bool changing = it.ready > state.now;
-    if (changing) take(use, data.hands);
+    if (changing) use.take(data.hands);
     if (!at(at(data.allowed, it.state), slot) || (changing && !at(at(data.allowed, it.from), slot))) {
       return break_rule(Rule::state_allowed, state.now, data.name);
     }
@@ -339,10 +402,12 @@ bool Simulator::tick_statefuls(const State& state, std::vector<int>& use) {
   return true;
 }
 
-bool Simulator::tick_resources(State& state, const std::vector<int>& use) {
+bool Simulator::tick_resources(State& state, const Use& use) {
   const int slot = network_.slot_of(state.now);
+  const bool judged = state.now >= network_.now;
   for (ResourceId r = 0; r < count_of(network_.resources); ++r) {
-    if (at(use, r) > at(at(network_.resources, r).capacity, slot)) {
+    if (judged && at(use.chosen, r) != 0 &&
+        at(use.quantity, r) > at(at(network_.resources, r).capacity, slot)) {
       return break_rule(Rule::capacity, state.now, at(network_.resources, r).name);
     }
   }
@@ -351,8 +416,10 @@ bool Simulator::tick_resources(State& state, const std::vector<int>& use) {
   for (int b = 0; b < count_of(network_.buckets); ++b) {
     const Bucket& bucket = at(network_.buckets, b);
     if (new_day) at(state.used, b) = 0;
-    at(state.used, b) += at(use, bucket.resource);
-    if (at(state.used, b) > at(bucket.limit, day)) {
+    if (new_day) at(state.bucket_judged, b) = 0;
+    at(state.used, b) += at(use.quantity, bucket.resource);
+    if (judged && at(use.chosen, bucket.resource) != 0) at(state.bucket_judged, b) = 1;
+    if (at(state.bucket_judged, b) != 0 && at(state.used, b) > at(bucket.limit, day)) {
       return break_rule(Rule::bucket, state.now, at(network_.resources, bucket.resource).name);
     }
   }
@@ -360,7 +427,7 @@ bool Simulator::tick_resources(State& state, const std::vector<int>& use) {
 }
 
 bool Simulator::tick(State& state) {
-  std::vector<int> use(network_.resources.size());
+  Use use{std::vector<int>(network_.resources.size()), std::vector<char>(network_.resources.size())};
   const bool kept = tick_tasks(state, use) && tick_keeps(state, use) && tick_statefuls(state, use) &&
                     tick_resources(state, use);
   if (!kept) return false;

@@ -27,6 +27,8 @@ struct TaskState {
   Amount gone = 0;  ///< on the way's clock since the run under way began, set-up included
   Tick first = -1;  ///< start of the first run
   Tick finish = -1;
+  int begun = 0;        ///< runs
+  Tick new_first = -1;  ///< start of the first run that is not history
 };
 
 enum class Work { untouched, laying, resting };
@@ -35,9 +37,11 @@ enum class Cover { off, putting_on, on, taking_off };
 struct KeepState {
   Work work = Work::untouched;
   Cover cover = Cover::off;
-  int way = 0;       ///< of the spell
-  Tick until = 0;    ///< end of putting on or taking off
-  Amount cured = 0;  ///< since the last stop
+  int way = 0;              ///< of the spell
+  Tick until = 0;           ///< end of putting on or taking off
+  Amount cured = 0;         ///< since the last stop
+  bool new_laying = false;  ///< in the tick before
+  bool past = false;        ///< the last stop was of history alone
 };
 
 struct HazardState {
@@ -59,14 +63,17 @@ struct State {
   std::vector<KeepState> keeps;
   std::vector<HazardState> hazards;  ///< of all keeps, one after the other
   std::vector<StatefulState> statefuls;
-  std::vector<std::int64_t> used;  ///< of each bucket, today
-  std::vector<Amount> laid;        ///< [keep x (horizon + 1) + boundary]; empty if no keep has a green limit
+  std::vector<std::int64_t> used;   ///< of each bucket, today
+  std::vector<char> bucket_judged;  ///< of each bucket: something chosen has used it today
+  std::vector<Amount> laid;         ///< [keep x (horizon + 1) + boundary]; empty if no keep has a green limit
   Amount cost = 0;
 };
 
-/// Which way each task is done in; `left_out` or `absent` if it is not.
+/// Which way each task is done in; `left_out` or `absent` if it is not; `unfinished`: nothing beyond its
+/// history.
 inline constexpr int left_out = -1;
 inline constexpr int absent = -2;
+inline constexpr int unfinished = -3;
 using Ways = std::vector<int>;
 
 /// The rules, for one choice of ways. At a boundary call, in this order: end_run..., close_ends,
@@ -91,6 +98,8 @@ class Simulator {
   [[nodiscard]] const Network& network() const { return network_; }
   [[nodiscard]] const Ways& ways() const { return ways_; }
   [[nodiscard]] const Way& way(TaskId task) const;
+  /// The run of its history that is under way, or that comes next; none: what it does now is new.
+  [[nodiscard]] const Run* past_run(const State& state, TaskId task) const;
   [[nodiscard]] Amount rate(ClockId clock, Tick t) const;
   /// Sum of the rates of the ticks from, ..., to - 1.
   [[nodiscard]] Amount gone_by(ClockId clock, Tick from, Tick to) const;
@@ -100,12 +109,19 @@ class Simulator {
 
  private:
   bool break_rule(Rule rule, Tick at, const std::string& name);
+  bool end_past_run(State& state, TaskId task, Amount done, const Run& run);
+  /// What is in use in a tick, and of which resources something that can still be chosen uses some.
+  struct Use {
+    std::vector<int> quantity;
+    std::vector<char> chosen;
+    void take(const std::vector<Need>& needs, bool past = false);
+  };
   bool guards_hold(TaskId task, Tick t, bool at_start);
   bool holds(const State& state, const StateNeed& need) const;
-  bool tick_tasks(State& state, std::vector<int>& use);
-  bool tick_keeps(State& state, std::vector<int>& use);
-  bool tick_statefuls(const State& state, std::vector<int>& use);
-  bool tick_resources(State& state, const std::vector<int>& use);
+  bool tick_tasks(State& state, Use& use);
+  bool tick_keeps(State& state, Use& use);
+  bool tick_statefuls(const State& state, Use& use);
+  bool tick_resources(State& state, const Use& use);
   bool expose(State& state, KeepId keep);
 
   const Network& network_;
@@ -115,6 +131,9 @@ class Simulator {
   std::vector<std::vector<Tick>> green_since_;  // [keep][boundary]
   Broken broken_;
 };
+
+/// Whether the task's edge lies in its history, when it is done in this way.
+[[nodiscard]] bool edge_is_past(const Network& network, TaskId task, Edge edge);
 
 /// Whether these ways may go together: presence follows from them, and no task that is left out leads to one
 /// that is placed.

@@ -35,7 +35,7 @@ std::string key_of(const Simulator& simulator, const State& state) {
     if (it.phase != Phase::finished) {
       key.add(it.done);
       key.add(it.gone);
-      if (simulator.way(i).longest_span && it.first >= 0) key.add(it.first);
+      if (simulator.way(i).longest_span && it.new_first >= 0) key.add(it.new_first);
       for (const Touch& touch : at(network.tasks, i).touches)
         at(keep_matters, touch.keep) = 1;
     }
@@ -60,6 +60,7 @@ std::string key_of(const Simulator& simulator, const State& state) {
       if (it.cover != Cover::on) key.add(it.until);
     }
     const bool resting = it.work == Work::resting;  // while laying goes on, both begin anew
+    if (resting) key.add(it.past ? 1 : 0);
     for (const CureLink& link : network.cure_links) {
       if (resting && link.keep == k && placed(link.to) && at(state.tasks, link.to).first < 0) {
         key.add(std::min(link.least, it.cured));
@@ -95,8 +96,10 @@ std::string key_of(const Simulator& simulator, const State& state) {
   }
   const bool new_day = state.now == network.horizon() || state.now == 0 ||
                        network.day_of(state.now - 1) != network.day_of(state.now);
-  for (const std::int64_t used : state.used)
-    key.add(new_day ? 0 : used);
+  for (std::size_t b = 0; b < state.used.size(); ++b) {
+    key.add(new_day ? 0 : state.used[b]);
+    key.add(new_day ? 0 : state.bucket_judged[b]);
+  }
   return key.text();
 }
 

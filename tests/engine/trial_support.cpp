@@ -8,6 +8,7 @@
 
 #include "engine/brute_force_support.h"
 #include "engine/describe_support.h"
+#include "engine/history_support.h"
 #include "engine/perturb_support.h"
 #include "engine/random_network_support.h"
 #include "weatherstruck/engine/decode.h"
@@ -57,8 +58,8 @@ std::tuple<int, std::int64_t, Tick> rank(const Value& value) {
 
 class Judge {
  public:
-  Judge(Trial& trial, std::uint64_t number)
-      : trial_(trial), number_(number), network_(random_network(number)) {}
+  Judge(Trial& trial, std::uint64_t number, Network network)
+      : trial_(trial), number_(number), network_(std::move(network)) {}
 
   void run(int perturbations) {
     ++trial_.networks;
@@ -72,11 +73,12 @@ class Judge {
     const ListPlan plan = plan_by_list(network_);
     trial_.decoder_seconds += watch.seconds();
 
-    judge_decoder(plan.best);
+    const bool suffered = suffers(least, plan.best);
+    if (!suffered) judge_decoder(plan.best);
     if (least.found) judge_brute_force(least);
     if (!least.settled) {
       ++trial_.unsettled;
-    } else {
+    } else if (!suffered) {
       compare(least, plan.best);
     }
     base::Random dice(number_, 23);
@@ -89,7 +91,52 @@ class Judge {
     }
   }
 
+  /// The plan from before, under the network with the history that was taken from it.
+  void judge_old(const Schedule& old) {
+    const std::string broken = broken_in(network_, old);
+    const Verdict verdict = replay(network_, old);
+    if (broken.empty()) {
+      ++trial_.old_plan_stands;
+    } else if (verdict.broken && !same_past(old) &&
+               (verdict.broken->rule == Rule::shape || verdict.broken->rule == Rule::release)) {
+      ++trial_.old_plan_cut;
+    } else if (verdict.broken && verdict.broken->rule == Rule::release && changes_before_now(old)) {
+      ++trial_.old_plan_changes;
+    } else {
+      note(trial_.other_faults, "the plan of before no longer stands:" + broken);
+    }
+    agree_on(old);
+  }
+
  private:
+  [[nodiscard]] bool same_past(const Schedule& old) const {
+    for (std::size_t i = 0; i < network_.tasks.size(); ++i) {
+      const auto& past = network_.tasks[i].history.runs;
+      const auto& runs = old.tasks[i].runs;
+      if (past.size() > runs.size() || !std::equal(past.begin(), past.end(), runs.begin())) return false;
+      if (past.size() < runs.size() && runs[past.size()].start < network_.now) return false;
+    }
+    return true;
+  }
+  [[nodiscard]] bool changes_before_now(const Schedule& old) const {
+    return std::any_of(old.changes.begin(), old.changes.end(), [&](const auto& changes) {
+      return !changes.empty() && changes.front().at < network_.now;
+    });
+  }
+
+  /// Whether the plan breaks hazards and nothing else, because of what lay before now.
+  bool suffers(const Answer& least, const Decoded& decoded) {
+    if (network_.now == 0) return false;
+    const auto violations = check(network_, decoded.schedule);
+    const bool hazards =
+        !violations.empty() && std::all_of(violations.begin(), violations.end(),
+                                           [](const Violation& it) { return it.rule == Rule::hazard; });
+    if (!hazards) return false;
+    if (!least.settled) return true;
+    ++(least.found ? trial_.past_left_bare : trial_.hopeless);
+    return true;
+  }
+
   void note(int& counter, const std::string& what) {
     ++counter;
     if (trial_.faults.size() < 20) trial_.faults.push_back(fmt::format("network {}: {}", number_, what));
@@ -125,6 +172,7 @@ class Judge {
   }
 
   void compare(const Answer& least, const Decoded& decoded) {
+    if (!least.found && network_.now > 0) return;
     if (!least.found) return note(trial_.other_faults, "the brute force finds no schedule at all");
     const auto best = std::tuple(least.must_unplaced, least.must_late, least.finish);
     if (rank(decoded.value) < best) {
@@ -181,17 +229,38 @@ std::string Trial::report() const {
       "can be "
       "in {:.1f} %\n"
       "{} changed schedules, {} of them valid; of the rest both checkers name the same rule in {:.1f} %\n"
+      "with history: hopeless {}, left bare by the decoder alone {}; the plan of before stands {}, was cut "
+      "{}, changes things before now {}\n"
       "decoder breaks rules {}, beats the best {}; checkers differ {}; other faults {}\n"
       "brute force {:.1f} s, decoder {:.1f} s\n",
       networks, unsettled, feasible, percent(feasible, networks), share_placed(), share_as_good(), perturbed,
-      perturbed_valid, share_same_rule(), decoder_breaks_rules, decoder_beats, checkers_differ, other_faults,
-      brute_seconds, decoder_seconds);
+      perturbed_valid, share_same_rule(), hopeless, past_left_bare, old_plan_stands, old_plan_cut,
+      old_plan_changes, decoder_breaks_rules, decoder_beats, checkers_differ, other_faults, brute_seconds,
+      decoder_seconds);
 }
 
 Trial try_networks(std::uint64_t first, int count, int perturbations) {
   Trial trial;
   for (int n = 0; n < count; ++n) {
-    Judge(trial, first + static_cast<std::uint64_t>(n)).run(perturbations);
+    const std::uint64_t number = first + static_cast<std::uint64_t>(n);
+    Judge(trial, number, random_network(number)).run(perturbations);
+  }
+  return trial;
+}
+
+Trial try_histories(std::uint64_t first, int count, int perturbations) {
+  Trial trial;
+  for (int n = 0; n < count; ++n) {
+    const std::uint64_t number = first + static_cast<std::uint64_t>(n);
+    base::Random dice(number, 29);
+    const Network network = random_network(number);
+    const Schedule old = plan_by_list(network).best.schedule;
+    Network begun = with_history(network, old, dice.between(1, network.horizon() - 1), dice);
+    const bool as_planned = !dice.chance(0.33);
+    if (!as_planned) done_otherwise(begun, dice);
+    Judge judge(trial, number, std::move(begun));
+    if (as_planned) judge.judge_old(old);
+    judge.run(perturbations);
   }
   return trial;
 }

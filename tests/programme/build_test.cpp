@@ -374,6 +374,57 @@ TEST(Build, WhatNeedNotBeDoneHoldsUpNobodyElseWhenLeftOut) {
   EXPECT_FALSE(b.link("straps", "clear-up").waived_if_left_out);
 }
 
+// ---------------------------------------------------------------------------------------------- history
+
+Built followed(const SiteByHand& site, base::Instant now) {
+  const auto limits = trade::limits_for(site.job.limits.set, site.job.limits.cold_rule);
+  return {site.list, build_programme(site.job, site.list, site.weather, limits.values, now, &site.plan)};
+}
+
+TEST(Build, WhatWasDoneBeforeNowIsHistory) {
+  const SiteByHand site = sound_site();
+  const base::Instant now = feb(10, 6);
+  const Built b = followed(site, now);
+  EXPECT_THAT(engine::faults_of(b.net()), IsEmpty());
+  EXPECT_EQ(b.net().now, b.programme.table.tick_down(now));
+  int whole = 0;
+  for (const PlannedTask& planned : site.plan.tasks) {
+    const engine::Task& task = b.task(planned.task);
+    EXPECT_EQ(task.history.runs.empty(), !planned.placed() || planned.start() >= now) << planned.task;
+    if (planned.placed() && planned.finish() <= now) {
+      EXPECT_EQ(task.history.done(), task.ways.front().amount) << planned.task;
+      ++whole;
+    }
+  }
+  EXPECT_GE(whole, 3);
+}
+
+// A site book is written in minutes, by somebody who looks at his watch now and then.
+TEST(Build, HoursFromTheBookMakeASoundHistory) {
+  SiteByHand site = sound_site();
+  const base::Instant now = feb(10, 15);
+  const auto run = [](base::Instant from, base::Instant to, double share) {
+    PlannedRun it;
+    it.span = {from, to};
+    it.share = share;
+    return it;
+  };
+  site.planned("dig").runs = {run(feb(9, 9), feb(9, 9, 2), 0.25), run(feb(9, 9, 3), feb(9, 9, 4), 0.25),
+                              run(feb(9, 9, 4), feb(9, 11), 0.5)};
+  // Begun, by the book, before he left; and two runs in the five minutes before now.
+  site.planned("pour").runs = {run(feb(9, 4, 55), feb(9, 5, 10), 1)};
+  site.planned("below").runs = {run(feb(10, 14, 56), feb(10, 14, 58), 0.5),
+                                run(feb(10, 14, 58), feb(10, 14, 59), 0.5)};
+  const Built b = followed(site, now);
+  EXPECT_THAT(engine::faults_of(b.net()), IsEmpty());
+  for (const char* name : {"dig", "pour", "below"})
+    EXPECT_EQ(b.task(name).history.done(), b.task(name).ways.front().amount) << name;
+}
+
+TEST(Build, NowMayLieFarBeyondTheTrip) {
+  EXPECT_THAT(engine::faults_of(followed(sound_site(), feb(25, 12)).net()), IsEmpty());
+}
+
 TEST(Build, EveryCauseThatAClockNamesHasItsWords) {
   const Built b = demo();
   for (const engine::Clock& clock : b.net().clocks) {

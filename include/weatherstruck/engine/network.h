@@ -96,7 +96,13 @@ struct Run {
 /// it.
 struct History {
   int way = 0;
-  std::vector<Run> runs;  ///< rising, each begun before now; empty: nothing done
+  std::vector<Run> runs;  ///< rising, each begun before now; together at most the amount; empty: nothing done
+  [[nodiscard]] Amount done() const {
+    Amount sum = 0;
+    for (const Run& run : runs)
+      sum += run.done;
+    return sum;
+  }
 };
 
 struct Task {
@@ -152,12 +158,11 @@ struct Hazard {
   std::string name;
   Amount until = 0;
   Amount most = 0;
-  /// For what was left before Network::now and can no longer be chosen otherwise, where that is more than
-  /// `most`.
+  /// At a stop of history alone, which can no longer be chosen otherwise, where that is more than `most`.
   Amount most_for_past = 0;
 
-  [[nodiscard]] Amount most_for(Tick stop, Tick now) const {
-    return stop <= now && most_for_past > most ? most_for_past : most;
+  [[nodiscard]] Amount most_at(bool past_stop) const {
+    return past_stop && most_for_past > most ? most_for_past : most;
   }
 };
 

@@ -15,6 +15,19 @@ struct Placement {
   [[nodiscard]] bool placed() const { return present && !runs.empty(); }
   [[nodiscard]] Tick start() const { return runs.front().start; }
   [[nodiscard]] Tick finish() const { return runs.back().end; }
+  /// Begun before now, and the rest has no place: it has a start and no finish.
+  [[nodiscard]] bool unfinished(const Task& task) const {
+    return placed() && runs.size() == task.history.runs.size() &&
+           task.history.done() < task.ways[static_cast<std::size_t>(way)].amount;
+  }
+  /// Whether the task has this edge.
+  [[nodiscard]] bool has(const Task& task, Edge edge) const {
+    return placed() && (edge == Edge::start || !unfinished(task));
+  }
+  /// Whether the edge, which it has, lies in what was done before now.
+  [[nodiscard]] bool past(const Task& task, Edge edge) const {
+    return !task.history.runs.empty() && (edge == Edge::start || runs.size() == task.history.runs.size());
+  }
   friend bool operator==(const Placement&, const Placement&) = default;
 };
 
@@ -44,7 +57,7 @@ struct Schedule {
 
 /// What a schedule is worth, most important first; less is better in every member.
 struct Value {
-  int must_unplaced = 0;
+  int must_unplaced = 0;       ///< unfinished ones too; so below
   std::int64_t must_late = 0;  ///< ticks past due, summed over must-tasks
   int should_unplaced = 0;
   int may_unplaced = 0;
