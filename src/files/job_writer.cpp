@@ -1,8 +1,8 @@
 #include "weatherstruck/files/job_writer.h"
 
 #include <utility>
-#include <variant>
 
+#include "part_writer.h"
 #include "shared_sections.h"
 #include "weatherstruck/files/clock_text.h"
 #include "weatherstruck/files/job_reader.h"
@@ -48,139 +48,6 @@ Json trip_json(const works::Trip& trip) {
           {"home_zone", trip.home_zone.name()},
           {"working_day", span_text(trip.working_day)},
           {"longest_day", duration(trip.longest_day)}};
-}
-
-void add_members(Json& out, const works::Footing& part) {
-  out["length"] = number(part.length);
-  out["width"] = number(part.width);
-  out["thickness"] = number(part.thickness);
-  out["depth"] = number(part.depth);
-  out["drop"] = number(part.drop);
-}
-
-void add_members(Json& out, const works::Wall& part) {
-  out["footing"] = part.footing;
-  out["length"] = number(part.length);
-  out["courses"] = part.courses;
-  out["courses_below"] = part.courses_below;
-  out["bond"] = word_for(part.bond);
-  out["brick"] = word_for(part.brick);
-  out["brick_below"] = word_for(part.brick_below);
-  out["joints"] = word_for(part.joints);
-  out["shared_corners"] = part.shared_corners;
-  out["piers"] = Json::array();
-  for (const auto& pier : part.piers) {
-    out["piers"].push_back({{"width", number(pier.width)}, {"projection", number(pier.projection)}});
-  }
-  out["openings"] = Json::array();
-  for (const auto& opening : part.openings) {
-    out["openings"].push_back({{"width", number(opening.width)}, {"from_course", opening.from_course}});
-  }
-  out["plate"] = part.plate;
-  out["coping"] = part.coping;
-}
-
-void add_members(Json& out, const works::Base& part) {
-  out["length"] = number(part.length);
-  out["width"] = number(part.width);
-  out["drop_along_length"] = number(part.drop_along_length);
-  out["drop_along_width"] = number(part.drop_along_width);
-  out["courses"] = part.courses;
-  out["courses_below"] = part.courses_below;
-  out["door_side"] = part.door_side ? word_for(*part.door_side) : "none";
-  out["door_width"] = number(part.door_width);
-  out["footing_width"] = number(part.footing_width);
-  out["footing_thickness"] = number(part.footing_thickness);
-  out["footing_depth"] = number(part.footing_depth);
-  out["bond"] = word_for(part.bond);
-  out["brick"] = word_for(part.brick);
-  out["brick_below"] = word_for(part.brick_below);
-  out["joints"] = word_for(part.joints);
-  out["plates"] = part.plates;
-}
-
-void add_members(Json& out, const works::Bed& part) {
-  out["length"] = number(part.length);
-  out["width"] = number(part.width);
-  out["courses"] = part.courses;
-  out["sides"] = part.sides;
-  out["footing_width"] = number(part.footing_width);
-  out["footing_thickness"] = number(part.footing_thickness);
-  out["footing_depth"] = number(part.footing_depth);
-  out["drop"] = number(part.drop);
-  out["bond"] = word_for(part.bond);
-  out["brick"] = word_for(part.brick);
-  out["joints"] = word_for(part.joints);
-  out["filled"] = part.filled;
-}
-
-void add_members(Json& out, const works::Path& part) {
-  out["length"] = number(part.length);
-  out["width"] = number(part.width);
-  out["surface"] = word_for(part.surface);
-  out["flag_length"] = number(part.flag_length);
-  out["flag_width"] = number(part.flag_width);
-  out["subbase"] = number(part.subbase);
-}
-
-void add_members(Json& out, const works::Steps& part) {
-  out["count"] = part.count;
-  out["width"] = number(part.width);
-  out["going"] = number(part.going);
-  out["riser"] = number(part.riser);
-}
-
-void add_members(Json& out, const works::Box& part) {
-  out["length"] = number(part.length);
-  out["width"] = number(part.width);
-  out["courses"] = part.courses;
-  out["brick"] = word_for(part.brick);
-  out["joints"] = word_for(part.joints);
-}
-
-constexpr const char* kind_of(const works::Footing&) {
-  return "footing";
-}
-constexpr const char* kind_of(const works::Wall&) {
-  return "wall";
-}
-constexpr const char* kind_of(const works::Base&) {
-  return "base";
-}
-constexpr const char* kind_of(const works::Bed&) {
-  return "bed";
-}
-constexpr const char* kind_of(const works::Path&) {
-  return "path";
-}
-constexpr const char* kind_of(const works::Steps&) {
-  return "steps";
-}
-constexpr const char* kind_of(const works::Box&) {
-  return "box";
-}
-
-works::Importance importance_of(const works::Job& job, const works::Name& part) {
-  for (const auto& one : job.importance) {
-    if (one.part == part) return one.importance;
-  }
-  return works::Importance::must;
-}
-
-Json parts_json(const works::Job& job) {
-  Json out = Json::array();
-  for (const auto& part : job.parts) {
-    out.push_back(std::visit(
-        [&job](const auto& any) {
-          Json one = {{"kind", kind_of(any)},
-                      {"name", any.name},
-                      {"importance", word_for(importance_of(job, any.name))}};
-          add_members(one, any);
-          return one;
-        },
-        part));
-  }
-  return out;
 }
 
 Json tasks_json(const works::Job& job) {
