@@ -12,14 +12,14 @@ Command forecast_show_command() {
            "Three hours a line, from now or from leaving home to the promise, with marks where the source "
            "did not "
            "give a value itself. Several files are joined; hour by hour the later issue wins.",
-           {{"FILE", "the job, which gives the site"}},
+           {{"JOB", "its name, or a file; gives the site"}},
            true,
            {{"forecast show shed.json --forecast monday.json", "what the week holds"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              const desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
+              const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
               const base::Instant now = moment_of(arguments, setting, open.job);
-              const sky::Series series = desk::open_forecasts(arguments.forecasts, open.job.site);
+              const sky::Series series = desk::joined(forecasts_of(arguments, setting, open, now).issues);
               return answer(
                   arguments, setting, [&] { return forecast_answer(series); },
                   [&] { return render::forecast_table(open.job, open.limits, series, now, setting.ink); });

@@ -19,7 +19,7 @@ Command job_check_command() {
            {{"job check shed.json", "look it over before anything else"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              const desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
+              const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
               return answer(
                   arguments, setting,
                   [&] {

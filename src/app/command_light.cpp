@@ -11,12 +11,12 @@ Command light_command() {
            "For each day of the trip at the site, in the site's time, with the hours of the working day that "
            "have "
            "light to work by.",
-           {{"FILE", "the job"}},
+           {{"JOB", "its name, or a file"}},
            false,
            {{"light shed.json", "how long the days are"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              const desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
+              const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
               const std::vector<render::LightDay> days = render::light_days(open.job);
               return answer(
                   arguments, setting, [&] { return light_answer(open.job, days); },

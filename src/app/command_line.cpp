@@ -15,7 +15,8 @@ namespace {
 // What the library's parser fills in, before it is held against the table.
 struct Raw {
   std::vector<std::string> positionals;
-  std::vector<std::string> forecasts;
+  std::map<std::string, std::vector<std::string>> valued;  // by option, of the command and of the weather
+  std::map<std::string, bool> flags;
   std::vector<std::string> now;
   std::vector<std::string> seed;
   bool json = false;
@@ -49,9 +50,9 @@ std::vector<std::string> command_names() {
 
 std::vector<std::string> option_names(const Command* command) {
   std::vector<std::string> names;
-  for (const Option& option : global_options())
+  for (const Option& option : command == nullptr ? global_options() : options_of(command->row))
     names.push_back(option.name);
-  if (command == nullptr || command->row.forecast) names.push_back(forecast_option().name);
+  if (command == nullptr) names.push_back(forecast_options().front().name);
   return names;
 }
 
@@ -68,7 +69,11 @@ std::vector<std::string> words_after(const std::string& word) {
 
 [[noreturn]] void unknown_option(const std::string& word, const Command* command) {
   const std::string name = word.substr(0, word.find('='));
-  if (command != nullptr && name == forecast_option().name) {
+  const auto of = [&](const Command& other) {
+    const std::vector<Option> options = options_of(other.row);
+    return std::any_of(options.begin(), options.end(), [&](const Option& o) { return o.name == name; });
+  };
+  if (command != nullptr && std::any_of(commands().begin(), commands().end(), of)) {
     throw UsageError(fmt::format("\"{}\" takes no {}.{}", command->row.name, name, see_help(command)));
   }
   throw UsageError(
@@ -159,7 +164,15 @@ void define(CLI::App& app, Raw& raw) {
       at = next;
       begin = end + 1;
     }
-    if (command.row.forecast) many(at->add_option("--forecast", raw.forecasts));
+    std::vector<Option> own = command.row.options;
+    if (command.row.forecast) own.insert(own.end(), forecast_options().begin(), forecast_options().end());
+    for (const Option& option : own) {
+      if (option.value.empty()) {
+        at->add_flag(option.name, raw.flags[option.name]);
+      } else {
+        many(at->add_option(option.name, raw.valued[option.name]));
+      }
+    }
   }
 }
 
@@ -187,13 +200,21 @@ Request read_command_line(const std::vector<std::string>& words) {
     app.parse(reversed);
   } catch (const CLI::ParseError& error) {
     // All that is left to the library to refuse: an option without its value, or a flag with one.
-    for (const Option& option : global_options()) {
-      if (std::string(error.what()).find(option.name) != std::string::npos) {
-        throw UsageError(option.value.empty() ? option.name + " takes no value." + see_help(nullptr)
-                                              : option.name + " wants a value." + see_help(nullptr));
-      }
+    const Option* longest = nullptr;  // "--forecast" and not the "--for" in it
+    std::vector<Option> all = global_options();
+    for (const Command& command : commands()) {
+      const std::vector<Option> own = options_of(command.row);
+      all.insert(all.end(), own.begin(), own.end());
     }
-    throw UsageError(forecast_option().name + " wants a file." + see_help(nullptr));
+    for (const Option& option : all) {
+      const bool named = std::string(error.what()).find(option.name) != std::string::npos;
+      if (named && (longest == nullptr || option.name.size() > longest->name.size())) longest = &option;
+    }
+    if (longest == nullptr) throw UsageError("The line cannot be read." + see_help(nullptr));
+    throw UsageError(longest->value.empty()
+                         ? longest->name + " takes no value." + see_help(nullptr)
+                         : fmt::format("{} wants {}.{}", longest->name,
+                                       longest->value == "FILE" ? "a file" : "a value", see_help(nullptr)));
   }
 
   Request request;
@@ -226,21 +247,33 @@ Request read_command_line(const std::vector<std::string>& words) {
   if (request.command == nullptr) no_command(plain, group);
 
   const CommandRow& row = request.command->row;
-  if (plain.size() > row.positionals.size()) {
+  const auto count = [&](Positional::Kind kind) {
+    return std::count_if(row.positionals.begin(), row.positionals.end(),
+                         [&](const Positional& positional) { return positional.kind == kind; });
+  };
+  if (plain.size() > row.positionals.size() && count(Positional::Kind::many) == 0) {
     throw UsageError(fmt::format("\"{}\": one word too many: {}.{}", row.name, plain[row.positionals.size()],
                                  see_help(request.command)));
   }
-  if (plain.size() < row.positionals.size()) {
+  if (plain.size() < static_cast<std::size_t>(count(Positional::Kind::needed))) {
     const Positional& missing = row.positionals[plain.size()];
     throw UsageError(fmt::format("\"{}\" wants {}: {}.{}", row.name, missing.name, missing.help,
                                  see_help(request.command)));
   }
-  if (row.forecast && (raw.forecasts.empty() || raw.forecasts.back().empty())) {
-    throw UsageError(fmt::format("\"{}\" wants --forecast FILE.{}", row.name, see_help(request.command)));
-  }
   Arguments& arguments = request.arguments;
   arguments.positionals = std::move(plain);
-  arguments.forecasts = std::move(raw.forecasts);
+  for (const Option& option : row.options) {
+    if (option.value.empty() && raw.flags[option.name]) arguments.options[option.name] = {""};
+    std::vector<std::string>& values = raw.valued[option.name];
+    if (!option.repeats) (void)only(values, option.name);
+    if (!values.empty()) arguments.options[option.name] = values;
+  }
+  if (row.forecast) {
+    arguments.forecasts = std::move(raw.valued["--forecast"]);
+    arguments.offline = raw.flags["--offline"];
+    if (!arguments.forecasts.empty() && arguments.forecasts.back().empty())
+      throw UsageError("--forecast wants a file." + see_help(request.command));
+  }
   arguments.now = now_of(only(raw.now, "--now"));
   arguments.seed = seed_of(only(raw.seed, "--seed"));
   arguments.json = raw.json;

@@ -12,13 +12,14 @@ Command morning_command() {
            "to do if it rains, what the day needs, and what has to stand by tonight. The day is that of "
            "--now; once "
            "the working day is over, the next.",
-           {{"FILE", "the job"}},
+           {{"JOB", "its name, or a file"}},
            true,
            {{"morning shed.json --forecast tuesday.json", "with the kettle on"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              return with_trip(arguments, setting, [&](const desk::PlannedTrip& trip) {
+              return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
                 const render::MorningFacts morning = desk::take_morning(trip);
+                desk::take_turns(trip, morning);
                 return answer(
                     arguments, setting, [&] { return morning_answer(trip, morning); },
                     [&] { return render::morning_sheet(trip.facts(), morning, setting.ink); });

@@ -11,14 +11,14 @@ Command plan_command() {
            "Each day as a course of tasks, with the sky above it and what has to be left alone below it, "
            "then the "
            "tasks with their times, the waits and the covers. Held against two checks before it is shown.",
-           {{"FILE", "the job"}},
+           {{"JOB", "its name, or a file"}},
            true,
            {{"plan shed.json --forecast monday.json", "before leaving"},
             {"plan shed.json --forecast monday.json --forecast tuesday.json",
              "with the newer forecast where it reaches"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              return with_trip(arguments, setting, [&](const desk::PlannedTrip& trip) {
+              return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
                 return answer(
                     arguments, setting, [&] { return plan_answer(trip); },
                     [&] { return render::days_sheet(trip.facts(), setting.ink); });

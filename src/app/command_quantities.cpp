@@ -12,12 +12,12 @@ Command quantities_command() {
            "Each material net, with its waste, in whole packs, with what will be left over and its mass; "
            "concrete and "
            "mortar in mixes and bags; the soil that comes out; and which part wants what.",
-           {{"FILE", "the job"}},
+           {{"JOB", "its name, or a file"}},
            false,
            {{"quantities shed.json", "before ordering"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              const desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
+              const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
               const works::Bill bill = works::bill_of(open.job);
               return answer(
                   arguments, setting, [&] { return quantities_answer(open.job, bill); },

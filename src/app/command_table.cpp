@@ -5,9 +5,24 @@
 namespace weatherstruck::app {
 
 const std::vector<Command>& commands() {
-  static const std::vector<Command> table{job_check_command(), job_blank_command(), quantities_command(),
-                                          van_command(),       light_command(),     forecast_show_command(),
-                                          plan_command(),      morning_command(),   why_command()};
+  static const std::vector<Command> table{
+      // before leaving
+      job_blank_command(),
+      job_check_command(),
+      job_add_command(),
+      job_list_command(),
+      job_show_command(),
+      quantities_command(),
+      van_command(),
+      light_command(),
+      forecast_show_command(),
+      plan_command(),
+      // on site
+      morning_command(),
+      now_command(),
+      why_command(),
+      log_command(),
+  };
   return table;
 }
 
@@ -23,7 +38,7 @@ const std::vector<Option>& global_options() {
       {"--now", "TIME",
        "the moment to go by, 2026-02-09T06:30 in the site's time or with an offset; else the clock", false,
        ""},
-      {"--seed", "N", "number that anything drawn by chance starts from; a plan draws nothing so far", false,
+      {"--seed", "N", "number that what is drawn by chance starts from: the search for a better plan", false,
        ""},
       {"--json", "", "the facts behind the sheet as JSON, exact", false, ""},
       {"--no-color", "", "no bold headings, as when the output is no terminal", false, ""},
@@ -32,13 +47,21 @@ const std::vector<Option>& global_options() {
   return table;
 }
 
-const Option& forecast_option() {
-  static const Option option{
-      "--forecast", "FILE",
-      "a saved forecast: MET Norway Locationforecast, US National Weather Service grid, or "
-      "CSV; may be given again, the later issue wins",
-      true, ""};
-  return option;
+const std::vector<Option>& forecast_options() {
+  static const std::vector<Option> table{
+      {"--forecast", "FILE",
+       "a saved forecast: MET Norway Locationforecast, US National Weather Service grid, or "
+       "CSV; may be given again, the later issue wins; else the national service of the place is asked",
+       true, ""},
+      {"--offline", "", "ask no service: go by the last forecast kept", false, ""}};
+  return table;
+}
+
+std::vector<Option> options_of(const CommandRow& row) {
+  std::vector<Option> all = row.options;
+  if (row.forecast) all.insert(all.end(), forecast_options().begin(), forecast_options().end());
+  all.insert(all.end(), global_options().begin(), global_options().end());
+  return all;
 }
 
 }  // namespace weatherstruck::app

@@ -11,12 +11,12 @@ Command van_command() {
            "Kit and material in loads that keep the payload and the room of the van, and what is delivered "
            "or lies at "
            "the work.",
-           {{"FILE", "the job"}},
+           {{"JOB", "its name, or a file"}},
            false,
            {{"van shed.json", "the evening before leaving"}}},
           [](const Arguments& arguments) -> Run {
             return [arguments](const Setting& setting) {
-              const desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
+              const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
               const render::VanFacts facts = desk::load_van(open.job, works::bill_of(open.job));
               return answer(
                   arguments, setting, [&] { return van_answer(facts); },

@@ -35,27 +35,28 @@ std::string unknown_task(const desk::PlannedTrip& trip, const std::string& words
 }  // namespace
 
 Command why_command() {
-  return {{"why",
-           "why a task is where it is, and not sooner",
-           "The hours and the limit that stopped it, the person or the wait it stood behind, and what it "
-           "comes after.",
-           {{"FILE", "the job"}, {"TASK", "its name, or day and letter as the plan shows it: tue-c"}},
-           true,
-           {{"why shed.json tue-c --forecast monday.json", "the third task of Tuesday"}}},
-          [](const Arguments& arguments) -> Run {
-            return [arguments](const Setting& setting) {
-              return with_trip(arguments, setting, [&](const desk::PlannedTrip& trip) {
-                const auto task = render::find_task(trip.facts(), arguments.positionals.back());
-                if (!task) {
-                  setting.err << unknown_task(trip, arguments.positionals.back()) << '\n';
-                  return ExitCode::usage;
-                }
-                return answer(
-                    arguments, setting, [&] { return why_answer(trip, *task); },
-                    [&] { return render::why_sheet(trip.facts(), *task, setting.ink); });
-              });
-            };
-          }};
+  return {
+      {"why",
+       "why a task is where it is, and not sooner",
+       "The hours and the limit that stopped it, the person or the wait it stood behind, and what it "
+       "comes after.",
+       {{"JOB", "its name, or a file"}, {"TASK", "its name, or day and letter as the plan shows it: tue-c"}},
+       true,
+       {{"why shed.json tue-c --forecast monday.json", "the third task of Tuesday"}}},
+      [](const Arguments& arguments) -> Run {
+        return [arguments](const Setting& setting) {
+          return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
+            const auto task = render::find_task(trip.facts(), arguments.positionals.back());
+            if (!task) {
+              setting.err << unknown_task(trip, arguments.positionals.back()) << '\n';
+              return ExitCode::usage;
+            }
+            return answer(
+                arguments, setting, [&] { return why_answer(trip, *task); },
+                [&] { return render::why_sheet(trip.facts(), *task, setting.ink); });
+          });
+        };
+      }};
 }
 
 }  // namespace weatherstruck::app

@@ -13,5 +13,10 @@ Command forecast_show_command();
 Command plan_command();
 Command morning_command();
 Command why_command();
+Command job_add_command();
+Command job_list_command();
+Command job_show_command();
+Command log_command();
+Command now_command();
 
 }  // namespace weatherstruck::app

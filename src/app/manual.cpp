@@ -35,9 +35,10 @@ std::string option_words(const Option& option) {
 
 std::string line_of(const CommandRow& row) {
   std::string text = row.name;
-  for (const Positional& positional : row.positionals)
-    text += " " + positional.name;
-  if (row.forecast) text += " --forecast FILE";
+  for (const Positional& positional : row.positionals) {
+    const bool needed = positional.kind == Positional::Kind::needed;
+    text += needed ? " " + positional.name : " [" + positional.name + "]";
+  }
   return text;
 }
 
@@ -114,14 +115,14 @@ std::string help_for(const CommandRow& row, render::Ink ink) {
   page.text(row.about);
   if (!row.positionals.empty()) {
     page.heading("Words");
+    std::size_t widest = 4;
     for (const Positional& positional : row.positionals)
-      page.item("  " + positional.name, positional.help, 8);
+      widest = std::max(widest, positional.name.size());
+    for (const Positional& positional : row.positionals)
+      page.item("  " + positional.name, positional.help, widest + 4);
   }
   page.heading("Options");
-  std::vector<Option> options;
-  if (row.forecast) options.push_back(forecast_option());
-  options.insert(options.end(), global_options().begin(), global_options().end());
-  option_items(page, options);
+  option_items(page, options_of(row));
   page.heading("For example");
   for (const Example& example : row.examples) {
     page.text(fmt::format("{}:", example.what), 2);
@@ -147,9 +148,12 @@ std::string man_page() {
                        roff(row.about));
     for (const Positional& positional : row.positionals)
       out += fmt::format(".TP\n.I {}\n{}.\n", roff(positional.name), roff(render::capital(positional.help)));
+    for (const Option& option : row.options)
+      out += roff_option(option);
   }
   out += ".SH OPTIONS\n";
-  out += roff_option(forecast_option());
+  for (const Option& option : forecast_options())
+    out += roff_option(option);
   for (const Option& option : global_options())
     out += roff_option(option);
   out += ".SH EXIT STATUS\n";
@@ -192,9 +196,16 @@ std::string bash_completion() {
   for (const Command& command : commands()) {
     const std::string& name = command.row.name;
     const bool two = name.find(' ') != std::string::npos;
+    std::vector<std::string> own;
+    for (const Option& option : command.row.options)
+      own.push_back(option.name);
     if (command.row.forecast) {
-      out += fmt::format("    '{}'{}) options+=' --forecast' ;;\n", two ? name : name + " ", two ? "" : "*");
+      for (const Option& option : forecast_options())
+        own.push_back(option.name);
     }
+    if (own.empty()) continue;
+    out +=
+        fmt::format("    '{}'{}) options+=' {}' ;;\n", two ? name : name + " ", two ? "" : "*", spaced(own));
   }
   out += "  esac\n";
   out += "  if [[ $word == -* ]]; then\n";

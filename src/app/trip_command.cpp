@@ -2,12 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <chrono>
 #include <ostream>
+#include <thread>
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
+#include "weatherstruck/desk/forecast_shelf.h"
+#include "weatherstruck/feed/curl_client.h"
 #include "weatherstruck/files/clock_text.h"
 #include "weatherstruck/files/export.h"
+#include "weatherstruck/files/me_json.h"
 
 namespace weatherstruck::app {
 
@@ -26,18 +31,63 @@ ExitCode answer(const Arguments& arguments, const Setting& setting,
   return ExitCode::ok;
 }
 
+namespace {
+
+void say(const Setting& setting, const std::string& text) {
+  render::Page page;
+  page.text(text);
+  setting.err << page.str();
+}
+
+// What the forecast services want to be told: a way to reach whoever asks.
+std::string contact(const Setting& setting) {
+  const std::optional<record::Document> person = setting.shelf.store().person();
+  std::string contact;
+  if (person) {
+    const files::MeRead read = files::read_me(person->text, setting.zones);
+    if (read.document) contact = read.document->me.contact;
+  }
+  if (contact.empty()) {
+    throw base::InputError("the forecast service", {{"no-contact", "", "nothing is kept of how to reach you",
+                                                     "a mail address, which the services ask for",
+                                                     "Say it once with \"weatherstruck me\", or give a saved "
+                                                     "forecast with --forecast FILE, or go by the "
+                                                     "last one kept with --offline."}});
+  }
+  return contact;
+}
+
+}  // namespace
+
+desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& setting,
+                                   const desk::OpenJob& open, base::Instant now) {
+  std::optional<feed::CurlClient> client;
+  const auto ports = [&]() -> desk::ServicePorts {
+    client.emplace(feed::user_agent(setting.version, contact(setting)));
+    return {*client,
+            {},
+            [&] { return setting.machine_now; },
+            [](std::chrono::milliseconds pause) { std::this_thread::sleep_for(pause); }};
+  };
+  // The wait between tries should differ from user to user, and is the same for the same moment.
+  const desk::ForecastWish wish{arguments.forecasts, arguments.offline,
+                                static_cast<std::uint64_t>(now.time_since_epoch().count())};
+  return desk::forecasts_for(setting.shelf, open, wish, ports, now);
+}
+
 ExitCode with_trip(const Arguments& arguments, const Setting& setting,
-                   const std::function<ExitCode(const desk::PlannedTrip&)>& use) {
-  desk::OpenJob open = desk::open_job(arguments.positionals.front(), setting.zones);
+                   const std::function<ExitCode(desk::PlannedTrip&)>& use) {
+  desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
   const base::Instant now = moment_of(arguments, setting, open.job);
-  std::vector<sky::Series> forecasts = desk::read_forecasts(arguments.forecasts, open.job.site);
-  if (const auto refused = desk::refusal(open.job, desk::joined(forecasts), now)) {
-    render::Page page;
-    page.text(refused->text);
-    setting.err << page.str();
+  desk::ForecastsAtHand forecasts = forecasts_of(arguments, setting, open, now);
+  if (const auto refused = desk::refusal(open.job, desk::joined(forecasts.issues), now)) {
+    say(setting, refused->text);
     return refused->kind == desk::Refusal::Kind::forecast_over ? ExitCode::stale : ExitCode::failed;
   }
-  const desk::PlannedTrip trip = desk::plan_trip(std::move(open), std::move(forecasts), now);
+  desk::PlannedTrip trip =
+      open.kept ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
+                                  {arguments.seed, setting.version, setting.zones.version()})
+                : desk::plan_trip(std::move(open), std::move(forecasts.issues), now, arguments.seed);
   const programme::PlanResult& result = trip.result;
   const base::Zone& zone = trip.open.job.site.zone;
   const ExitCode code = use(trip);

@@ -13,10 +13,14 @@ namespace weatherstruck::app {
 /// --now read in the site's time, or else the machine's clock. @throws UsageError
 base::Instant moment_of(const Arguments& arguments, const Setting& setting, const works::Job& job);
 
+/// The forecasts that the arguments ask for: files, the service, or the last one kept.
+desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& setting,
+                                   const desk::OpenJob& open, base::Instant now);
+
 /// Opens job and forecasts, plans, and hands the trip on; says what stands against the plan. The exit code
 /// is that of `use`, or no_plan, stale or failed where the trip or its plan asks for it.
 ExitCode with_trip(const Arguments& arguments, const Setting& setting,
-                   const std::function<ExitCode(const desk::PlannedTrip&)>& use);
+                   const std::function<ExitCode(desk::PlannedTrip&)>& use);
 
 /// Writes the document with --json, else the text.
 ExitCode answer(const Arguments& arguments, const Setting& setting,

@@ -1,41 +1,11 @@
 #include "weatherstruck/desk/job_desk.h"
 
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <system_error>
+#include <utility>
+
+#include "weatherstruck/desk/file_text.h"
 
 namespace weatherstruck::desk {
 namespace {
-
-namespace fs = std::filesystem;
-
-[[noreturn]] void refuse(const fs::path& path, std::string code, std::string found, std::string remedy) {
-  throw base::InputError(path.string(),
-                         {{std::move(code), "", std::move(found), "a job document", std::move(remedy)}});
-}
-
-// No more than the reader of the document takes, and one byte to let it see that there is more.
-std::string text_of(const fs::path& path) {
-  std::error_code error;
-  const fs::file_status status = fs::status(path, error);
-  if (status.type() == fs::file_type::not_found) {
-    refuse(path, "no-such-file", "no such file",
-           "Check the path; \"weatherstruck job blank\" prints a job to fill in.");
-  }
-  if (status.type() == fs::file_type::directory)
-    refuse(path, "not-a-file", "a folder", "Name the file in it.");
-  errno = 0;
-  std::ifstream in(path, std::ios::binary);
-  if (!in)
-    refuse(path, "unreadable", errno != 0 ? std::strerror(errno) : "cannot be opened",
-           "Check who may read it.");
-  std::string text(files::JsonLimits::job_document().most_bytes + 1, '\0');
-  in.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (in.bad()) refuse(path, "unreadable", "reading stopped half way", "Try again.");
-  text.resize(static_cast<std::size_t>(in.gcount()));
-  return text;
-}
 
 trade::LimitValues limits_of(const works::Limits& limits, const std::string& source) {
   std::vector<trade::LimitSetting> settings;
@@ -62,8 +32,9 @@ OpenJob read_open_job(std::string document, const std::string& source, const fil
           {}};
 }
 
-OpenJob open_job(const fs::path& path, const files::ZoneSource& zones) {
-  return read_open_job(text_of(path), path.string(), zones);
+OpenJob open_job(const std::filesystem::path& path, const files::ZoneSource& zones) {
+  return read_open_job(text_of_file(path, "a job document", files::JsonLimits::job_document().most_bytes),
+                       path.string(), zones);
 }
 
 }  // namespace weatherstruck::desk

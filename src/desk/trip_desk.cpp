@@ -5,9 +5,14 @@
 #include <algorithm>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/forecast_desk.h"
+#include "weatherstruck/files/plan_json.h"
+#include "weatherstruck/programme/done.h"
 #include "weatherstruck/sky/assemble.h"
+#include "weatherstruck/sky/observed.h"
 #include "weatherstruck/trade/cautions.h"
 #include "weatherstruck/works/expand.h"
+#include "weatherstruck/works/standing.h"
 
 namespace weatherstruck::desk {
 namespace {
@@ -25,7 +30,19 @@ base::Metres deepest_trench(const works::Job& job) {
 }  // namespace
 
 render::TripFacts PlannedTrip::facts() const {
-  return {open.job, list, series, open.limits, result.plan, now, remarks, result.objections.empty()};
+  return {open.job,
+          list,
+          series,
+          open.limits,
+          result.plan,
+          now,
+          remarks,
+          result.objections.empty(),
+          progress ? &*progress : nullptr,
+          before ? &*before : nullptr,
+          verdicts,
+          moves,
+          turns};
 }
 
 std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series, base::Instant now) {
@@ -52,16 +69,42 @@ std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series,
   return std::nullopt;
 }
 
-PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now) {
+namespace {
+
+void put_in_order(std::vector<sky::Series>& forecasts, base::Instant leave) {
+  std::stable_sort(forecasts.begin(), forecasts.end(), [&](const sky::Series& a, const sky::Series& b) {
+    return std::max(leave, a.issued.value_or(leave)) < std::max(leave, b.issued.value_or(leave));
+  });
+}
+
+void taken_as_done(PlannedTrip& trip) {
+  const base::Zone& zone = trip.open.job.site.zone;
+  const auto gone = zone.day_of(trip.now) - zone.day_of(trip.open.job.trip.leave_home);
+  if (trip.now <= trip.open.job.trip.leave_home || gone.count() <= 0) return;
+  trip.remarks.push_back(gone.count() == 1
+                             ? "Yesterday's work is taken as done to this plan. Look before you trust it."
+                             : "The days gone by are taken as done to this plan. Look before you trust it.");
+}
+
+void say_age(PlannedTrip& trip) {
+  if (!trip.series.issued || trip.now - *trip.series.issued <= old_forecast) return;
+  trip.remarks.push_back(
+      fmt::format("The forecast was issued {}, {} h ago.",
+                  base::day_and_time(trip.open.job.site.zone.to_local(*trip.series.issued)),
+                  std::chrono::duration_cast<std::chrono::hours>(trip.now - *trip.series.issued).count()));
+}
+
+}  // namespace
+
+PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now,
+                      std::uint64_t seed) {
   PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
   trip.list = works::derive_tasks(trip.open.job);
   const base::Instant leave = trip.open.job.trip.leave_home;
   const auto issued = [&](const sky::Series& series) {
     return std::max(leave, series.issued.value_or(leave));
   };
-  std::stable_sort(forecasts.begin(), forecasts.end(),
-                   [&](const sky::Series& a, const sky::Series& b) { return issued(a) < issued(b); });
-  std::optional<programme::Plan> followed;
+  put_in_order(forecasts, leave);
   for (std::size_t i = 0; i < forecasts.size(); ++i) {
     const base::Instant seen = issued(forecasts[i]);
     if (i > 0 && seen > now) break;  // not out yet
@@ -69,26 +112,152 @@ PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::In
     const bool more_at_once = i + 1 < forecasts.size() && issued(forecasts[i + 1]) == seen && seen <= now;
     if (more_at_once) continue;
     programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
-                                   followed ? seen : leave};
-    if (followed) request.followed = &*followed;
-    trip.result = programme::make_plan(request);
-    followed = trip.result.plan;
+                                   trip.before ? seen : leave};
+    request.seed = seed;
+    if (trip.before) request.followed = &*trip.before;
+    programme::PlanResult result = programme::make_plan(request);
+    if (trip.before)
+      trip.moves =
+          programme::moves_between({*trip.before, result.plan, trip.list, trip.open.job.site.zone, seen});
+    trip.result = std::move(result);
+    if (i + 1 < forecasts.size()) trip.before = trip.result.plan;
   }
-  const base::Zone& zone = trip.open.job.site.zone;
-  const auto gone = zone.day_of(now) - zone.day_of(leave);
-  if (now > leave && gone.count() > 0) {
-    trip.remarks.push_back(
-        gone.count() == 1 ? "Yesterday's work is taken as done to this plan. Look before you trust it."
-                          : "The days gone by are taken as done to this plan. Look before you trust it.");
+  if (now > leave) {
+    trip.verdicts = programme::judge_night({trip.open.job, trip.list, trip.series, trip.open.limits, now},
+                                           trip.result.plan);
   }
+  taken_as_done(trip);
   for (const std::string& danger : trip.result.plan.dangers)
     trip.remarks.push_back(danger);
-  if (trip.series.issued && now - *trip.series.issued > old_forecast) {
-    trip.remarks.push_back(fmt::format(
-        "The forecast was issued {}, {} h ago.", base::day_and_time(zone.to_local(*trip.series.issued)),
-        std::chrono::duration_cast<std::chrono::hours>(now - *trip.series.issued).count()));
-  }
+  say_age(trip);
   return trip;
+}
+
+namespace {
+
+sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progress& progress) {
+  std::vector<sky::TemperatureReading> temperatures;
+  for (const works::TemperatureRead& read : progress.temperatures)
+    temperatures.push_back({read.at, read.air});
+  std::vector<sky::RainReading> rain;
+  for (const works::RainRead& read : progress.rain)
+    rain.push_back({read.from, read.to, read.rain});
+  sky::Series all = joined(issues);
+  if (temperatures.empty() && rain.empty()) return all;
+  return sky::observe(all, temperatures, rain).series;
+}
+
+struct Earlier {
+  files::KeptPlan plan;
+  record::Plan row;
+};
+std::optional<Earlier> earlier(std::optional<record::Plan> row) {
+  if (!row) return std::nullopt;
+  std::optional<files::KeptPlan> plan = files::read_plan(row->bytes);
+  if (!plan) return std::nullopt;
+  return Earlier{std::move(*plan), std::move(*row)};
+}
+
+// Whether the plan says what would be planned now: nothing beneath it has moved, and it was made for this
+// day.
+bool still_good(const Earlier& last, const PlannedTrip& trip, const PlanMark& mark,
+                const std::optional<record::ForecastId>& forecast) {
+  const base::Zone& zone = trip.open.job.site.zone;
+  const base::Instant leave = trip.open.job.trip.leave_home;
+  const bool same_time =
+      trip.now >= last.plan.now &&
+      (trip.now <= leave || (last.plan.now > leave && zone.day_of(last.plan.now) == zone.day_of(trip.now)));
+  return same_time && last.plan.sound && !last.row.stale.any() && forecast == last.row.forecast &&
+         last.row.program == mark.program && last.row.zones == mark.zones &&
+         last.plan.plan.tasks.size() == trip.list.tasks.size();
+}
+
+}  // namespace
+
+PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, base::Instant now,
+                      const PlanMark& mark) {
+  record::Store& store = shelf.store();
+  const KeptAs kept = open.kept.value();
+  works::Standing standing = works::standing_of(open.job, open.book, now);
+  const base::Instant leave = standing.job.trip.leave_home;
+  const base::Zone zone = standing.job.site.zone;
+  PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
+  trip.open.job = std::move(standing.job);
+  trip.list = std::move(standing.list);
+  trip.remarks = std::move(forecasts.remarks);
+  put_in_order(forecasts.issues, leave);
+  trip.series = as_it_was(forecasts.issues, standing.progress);
+  if (standing.book) trip.progress = standing.progress;
+
+  const std::optional<Earlier> last = earlier(store.latest_plan(kept.id));
+  const base::Instant today = zone.to_instant_earliest(base::LocalTime(zone.day_of(now)));
+  if (now > leave) {
+    if (std::optional<Earlier> yesterday = earlier(store.plan_before(kept.id, today)))
+      trip.before = std::move(yesterday->plan.plan);
+  }
+  std::vector<std::string> assumed;
+  if (last && still_good(*last, trip, mark, forecasts.newest)) {
+    trip.result.plan = last->plan.plan;
+    trip.kept_as = last->row.id;
+  } else {
+    std::optional<programme::Plan> followed;
+    const programme::Plan* known = last ? &last->plan.plan : nullptr;
+    if (standing.book) {
+      programme::DoneSoFar done =
+          programme::done_so_far(trip.open.job, trip.list, standing.progress, known, now);
+      followed = std::move(done.plan);
+      assumed = std::move(done.assumed);
+    } else if (now > leave && known != nullptr) {
+      followed = *known;
+    }
+    const auto request = [&](base::Instant at) {
+      return programme::PlanRequest{
+          trip.open.job, trip.list, trip.series, trip.open.limits, at, followed ? &*followed : nullptr,
+          400,           mark.seed};
+    };
+    if (now > leave && !followed) followed = programme::make_plan(request(leave)).plan;
+    trip.result = programme::make_plan(request(followed ? now : leave));
+    for (std::string& sentence : assumed)
+      trip.result.plan.assumptions.push_back(std::move(sentence));
+    record::NewPlan row;
+    row.job = kept.id;
+    row.job_version = kept.version;
+    if (const auto person = store.person()) row.person_version = person->version;
+    row.book_revision = kept.book_revision;
+    row.forecast = forecasts.newest.value();
+    row.program = mark.program;
+    row.zones = mark.zones;
+    row.made_at = now;
+    row.bytes = files::write_plan({now, trip.result.plan, trip.result.objections.empty()});
+    trip.kept_as = store.put_plan(row);
+  }
+  if (trip.before) {
+    programme::MoveRequest moves{*trip.before, trip.result.plan, trip.list, zone, now};
+    if (trip.progress) moves.progress = &*trip.progress;
+    trip.moves = programme::moves_between(moves);
+  }
+  if (now > leave) {
+    const programme::NightRequest night{trip.open.job, trip.list, trip.series, trip.open.limits, now};
+    trip.verdicts = trip.progress ? programme::judge_night(night, *trip.progress)
+                                  : programme::judge_night(night, trip.result.plan);
+  }
+  if (!standing.book) taken_as_done(trip);
+  for (const std::string& danger : trip.result.plan.dangers)
+    trip.remarks.push_back(danger);
+  for (const works::Remark& remark : standing.progress.remarks) {
+    if (remark.kind != works::Remark::Kind::advice) trip.remarks.push_back(remark.text);
+  }
+  say_age(trip);
+  return trip;
+}
+
+void take_turns(PlannedTrip& trip, const render::MorningFacts& morning) {
+  const std::vector<render::TripDay> days = render::trip_days(trip.facts());
+  programme::TurnRequest request{trip.open.job,           trip.list,        trip.series,
+                                 trip.open.limits,        trip.result.plan, trip.now,
+                                 days.at(morning.day).day};
+  if (trip.progress) request.progress = &*trip.progress;
+  trip.turns = programme::turns_of(request);
 }
 
 render::MorningFacts take_morning(const PlannedTrip& trip) {

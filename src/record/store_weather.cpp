@@ -61,6 +61,21 @@ std::optional<Forecast> Store::forecast(ForecastId id) {
   return found;
 }
 
+std::vector<Forecast> Store::forecasts_since(std::string_view place, base::Instant since) {
+  std::vector<ForecastId> ids;
+  {
+    Statement rows = inside_->ask(
+        "SELECT id FROM forecast WHERE place = ? AND body IS NOT NULL AND fetched_at >= ? ORDER BY id", place,
+        since);
+    while (rows.step())
+      ids.push_back(ForecastId{rows.integer(0)});
+  }
+  std::vector<Forecast> list;
+  for (const ForecastId id : ids)
+    list.push_back(forecast(id).value());
+  return list;
+}
+
 std::optional<ForecastTry> Store::last_try(std::string_view place, std::string_view source) {
   Statement row = inside_->ask(
       "SELECT status, expires, fetched_at FROM forecast WHERE place = ? AND source = ? ORDER BY id DESC "
@@ -85,19 +100,27 @@ PlanId Store::put_plan(const NewPlan& plan) {
   });
 }
 
+namespace {
+
+// One statement, so that plan and staleness are of the same moment.
+constexpr std::string_view plan_row =
+    "SELECT p.id, p.job, p.job_version, p.person_version, p.book_revision, p.forecast, p.program, p.zones, "
+    "p.made_at, p.bytes, "
+    "p.book_revision <> (SELECT coalesce(max(revision), 0) FROM entry WHERE job = p.job), "
+    "EXISTS (SELECT 1 FROM forecast newer JOIN forecast f ON f.id = p.forecast WHERE newer.place = f.place "
+    "AND newer.body IS NOT NULL AND newer.id > coalesce(f.confirms, f.id)), "
+    "p.job_version <> (SELECT max(version) FROM job_version WHERE job = p.job), "
+    "coalesce(p.person_version, 0) <> (SELECT coalesce(max(version), 0) FROM person) "
+    "FROM plan p WHERE p.job = ? AND p.made_at < ? ORDER BY p.id DESC LIMIT 1";
+
+}  // namespace
+
 std::optional<Plan> Store::latest_plan(JobId job) {
-  // One statement, so that plan and staleness are of the same moment.
-  Statement row = inside_->ask(
-      "SELECT p.id, p.job, p.job_version, p.person_version, p.book_revision, p.forecast, p.program, p.zones, "
-      "p.made_at, "
-      "p.bytes, "
-      "p.book_revision <> (SELECT coalesce(max(revision), 0) FROM entry WHERE job = p.job), "
-      "EXISTS (SELECT 1 FROM forecast newer JOIN forecast f ON f.id = p.forecast WHERE newer.place = f.place "
-      "AND newer.body IS NOT NULL AND newer.id > coalesce(f.confirms, f.id)), "
-      "p.job_version <> (SELECT max(version) FROM job_version WHERE job = p.job), "
-      "coalesce(p.person_version, 0) <> (SELECT coalesce(max(version), 0) FROM person) "
-      "FROM plan p WHERE p.job = ? ORDER BY p.id DESC LIMIT 1",
-      number_of(job));
+  return plan_before(job, base::Instant::max());
+}
+
+std::optional<Plan> Store::plan_before(JobId job, base::Instant moment) {
+  Statement row = inside_->ask(plan_row, number_of(job), moment);
   if (!row.step()) return std::nullopt;
   Plan plan;
   plan.id = PlanId{row.integer(0)};

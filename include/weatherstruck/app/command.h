@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <functional>
 #include <iosfwd>
+#include <map>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -28,8 +29,11 @@ enum class ExitCode {
 };
 
 struct Positional {
-  std::string name;  ///< "FILE"
+  std::string name;  ///< "JOB"
   std::string help;
+  /// `many` takes all words that are left, at least none; it can only come last.
+  enum class Kind { needed, optional, many };
+  Kind kind = Kind::needed;
 };
 
 struct Option {
@@ -50,19 +54,30 @@ struct CommandRow {
   std::string name;                     ///< "job check"
   std::string help;                     ///< one line without a full stop
   std::string about;                    ///< sentences
-  std::vector<Positional> positionals;  ///< all needed
-  bool forecast = false;                ///< takes --forecast, and needs it
+  std::vector<Positional> positionals;  ///< needed ones first
+  bool forecast = false;                ///< takes --forecast and --offline
   std::vector<Example> examples;
+  std::vector<Option> options{};  ///< of this command alone
 };
 
 /// The command line once read.
 struct Arguments {
-  std::vector<std::string> positionals;  ///< as many as the row has
+  std::vector<std::string> positionals;  ///< those needed are there
   std::vector<std::string> forecasts;
+  bool offline = false;
+  /// What was given of the command's own options, by name ("--strike"); a flag holds one empty text.
+  std::map<std::string, std::vector<std::string>> options{};
   std::optional<std::string> now;  ///< as written; its form is right
   std::uint64_t seed = 1;
   bool json = false;
   bool no_color = false;
+
+  [[nodiscard]] bool has(const std::string& option) const { return options.count(option) > 0; }
+  /// The last value given, if any.
+  [[nodiscard]] std::optional<std::string> value(const std::string& option) const {
+    const auto found = options.find(option);
+    return found == options.end() ? std::nullopt : std::optional(found->second.back());
+  }
 };
 
 /// What lies around a run: where it writes, whom it asks, and the one reading of the clock.
@@ -75,6 +90,7 @@ struct Setting {
   std::istream& in;     ///< answers, dictated text
   bool in_is_terminal;  ///< somebody sits there: he may be asked
   desk::Shelf& shelf;   ///< the record, opened by the first command that looks into it
+  std::string version;  ///< of the program
 };
 
 /// The command line is wrong; exit code 2.

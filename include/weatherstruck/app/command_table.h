@@ -14,7 +14,9 @@ namespace weatherstruck::app {
 
 /// --now, --seed, --json, --no-color, --help, --version.
 [[nodiscard]] const std::vector<Option>& global_options();
-/// --forecast.
-[[nodiscard]] const Option& forecast_option();
+/// --forecast and --offline, of the commands that look at the weather.
+[[nodiscard]] const std::vector<Option>& forecast_options();
+/// Every option that a command takes, its own first.
+[[nodiscard]] std::vector<Option> options_of(const CommandRow& row);
 
 }  // namespace weatherstruck::app

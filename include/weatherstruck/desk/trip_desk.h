@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "weatherstruck/desk/forecast_shelf.h"
 #include "weatherstruck/desk/job_desk.h"
 #include "weatherstruck/programme/planner.h"
 #include "weatherstruck/render/morning_sheet.h"
@@ -14,12 +15,18 @@
 namespace weatherstruck::desk {
 
 struct PlannedTrip {
-  OpenJob open;
+  OpenJob open;  ///< its job with the levels read
   sky::Series series;
   works::TaskList list;
   programme::PlanResult result;
   base::Instant now;
   std::vector<std::string> remarks;
+  std::optional<works::Progress> progress{};  ///< by the site book, where it says what was done
+  std::optional<programme::Plan> before{};    ///< the plan of the day before
+  std::vector<programme::Verdict> verdicts{};
+  std::vector<programme::Move> moves{};
+  std::vector<programme::Turn> turns{};     ///< filled by take_turns
+  std::optional<record::PlanId> kept_as{};  ///< of the plan, for a kept job
   /// Looks into this object, which has to outlive it.
   [[nodiscard]] render::TripFacts facts() const;
 };
@@ -40,7 +47,26 @@ struct Refusal {
 /// saw them. Nothing is known of what has been done: the work of a plan counts as done up to the next, and a
 /// remark says so.
 /// @pre at least one forecast
-[[nodiscard]] PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now);
+[[nodiscard]] PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now,
+                                    std::uint64_t seed = 1);
+
+/// Who plans: what a kept plan is marked with, and what chance starts from.
+struct PlanMark {
+  std::uint64_t seed = 1;
+  std::string program;  ///< its version
+  std::string zones;    ///< that of the time zones
+};
+
+/// A kept job at this moment, planned from what its book says was done. Without a word on that in the book
+/// the last plan counts as followed, and a remark says so. A plan kept earlier the same day (before the trip:
+/// ever) is taken as it is while nothing that it stood on has moved; a new one is kept.
+/// @pre open.kept; at least one issue, the newest in the record
+/// @throws record::RecordError
+[[nodiscard]] PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, base::Instant now,
+                                    const PlanMark& mark);
+
+/// Works out the turns that the day of `morning` may take.
+void take_turns(PlannedTrip& trip, const render::MorningFacts& morning);
 
 /// The day that `now` asks for: its own; before the trip the first; after the working day's end the next, if
 /// there is one.

@@ -87,12 +87,16 @@ class Store {
   // Forecasts.
   ForecastId put_forecast(const NewForecast& forecast);
   [[nodiscard]] std::optional<Forecast> latest_forecast(std::string_view place, std::string_view source);
+  /// Every issue for a place from whatever source whose body came at or after `since`, in the order kept.
+  [[nodiscard]] std::vector<Forecast> forecasts_since(std::string_view place, base::Instant since);
   [[nodiscard]] std::optional<ForecastTry> last_try(std::string_view place, std::string_view source);
   [[nodiscard]] std::optional<Forecast> forecast(ForecastId id);
 
   // Plans.
   PlanId put_plan(const NewPlan& plan);
   [[nodiscard]] std::optional<Plan> latest_plan(JobId job);
+  /// The newest that was made before a moment.
+  [[nodiscard]] std::optional<Plan> plan_before(JobId job, base::Instant moment);
 
   // Sheets handed out.
   SheetId put_sheet(const NewSheet& sheet);

@@ -1,0 +1,59 @@
+#pragma once
+// The site book of a kept job: what was said is read, shown back, and kept.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "weatherstruck/desk/shelf.h"
+#include "weatherstruck/works/book_words.h"
+#include "weatherstruck/works/standing.h"
+
+namespace weatherstruck::desk {
+
+/// An entry ready to be kept, and how it reads.
+struct Ready {
+  works::Entry entry;
+  std::string sentence;
+};
+
+/// What a text comes to. Where `doubts` is not empty nothing should be kept: the reader was not sure.
+struct HeardText {
+  std::vector<Ready> ready;
+  std::vector<works::Heard> doubts;  ///< questions, and what was not understood
+};
+
+/// Reads what was said about a kept job. The key of an entry is made from what it says and when it happened,
+/// so that the same text sent again is the same entries.
+/// @param corrects the entry that the text stands in for; then it must come to one entry
+[[nodiscard]] HeardText hear(const OpenJob& open, const works::Standing& standing, std::string_view text,
+                             base::Instant now, base::Currency currency,
+                             const std::optional<works::EntryKey>& corrects = std::nullopt);
+
+/// An entry that strikes out another.
+[[nodiscard]] works::Entry strike(const works::EntryKey& corrects, base::Instant now);
+
+struct KeptEntries {
+  int added = 0;
+  int there_already = 0;               ///< sent before
+  std::vector<works::Remark> remarks;  ///< new ones that the fold makes of the book with them
+};
+
+/// All of them or none. `open` is brought up to date.
+/// @throws base::InputError for an entry with faults
+/// @throws record::RecordError; nothing is kept then
+KeptEntries keep_entries(Shelf& shelf, OpenJob& open, const std::vector<works::Entry>& entries,
+                         const files::ZoneSource& zones, base::Instant now);
+
+/// The entries in the order noted, each on a line of words; a number in front by which it can be corrected.
+struct BookLine {
+  std::int64_t number = 0;  ///< from 1, in the order noted
+  works::Entry entry;
+  std::string words;
+  bool counts = true;  ///< false: corrected or struck
+};
+[[nodiscard]] std::vector<BookLine> book_lines(const OpenJob& open, const works::Standing& standing,
+                                               base::Instant now);
+
+}  // namespace weatherstruck::desk

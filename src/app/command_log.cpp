@@ -1,0 +1,228 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <istream>
+#include <iterator>
+#include <ostream>
+#include <string>
+
+#include "commands.h"
+#include "trip_command.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/book_desk.h"
+#include "weatherstruck/desk/file_text.h"
+#include "weatherstruck/files/book_json.h"
+#include "weatherstruck/files/export.h"
+#include "weatherstruck/files/me_json.h"
+
+namespace weatherstruck::app {
+namespace {
+
+base::Currency currency_of(const Setting& setting, const works::Job& job) {
+  if (const auto person = setting.shelf.store().person()) {
+    const files::MeRead read = files::read_me(person->text, setting.zones);
+    if (read.document && read.document->rates) return read.document->rates->currency;
+  }
+  if (job.price && job.price->fixed) return job.price->fixed->currency();
+  return *base::Currency::from_code(job.limits.set == trade::LimitSet::us ? "USD" : "GBP");
+}
+
+void list_book(const Setting& setting, const Arguments& arguments, const desk::OpenJob& open,
+               const works::Standing& standing, base::Instant now) {
+  const std::vector<desk::BookLine> lines = desk::book_lines(open, standing, now);
+  if (arguments.json) {
+    files::Json document = files::export_document("site-book");
+    document["job"] = open.job.name;
+    document["entries"] = files::Json::array();
+    for (const desk::BookLine& line : lines) {
+      files::Json one = {{"number", line.number},
+                         {"key", line.entry.key},
+                         {"kind", files::kind_of(line.entry.what)},
+                         {"at", base::iso_utc(line.entry.at)},
+                         {"noted_at", base::iso_utc(line.entry.noted_at)},
+                         {"counts", line.counts},
+                         {"what", files::body_of(line.entry.what)}};
+      if (line.entry.corrects) one["corrects"] = *line.entry.corrects;
+      document["entries"].push_back(std::move(one));
+    }
+    setting.out << files::export_text(document);
+    return;
+  }
+  render::Page page(setting.ink);
+  page.title("Site book", open.job.title);
+  if (lines.empty()) {
+    page.gap();
+    page.text(fmt::format("Nothing is in it yet. For example: weatherstruck log {} \"began digging at 7:40\"",
+                          open.job.name));
+  }
+  std::string day;
+  for (const desk::BookLine& line : lines) {
+    const base::LocalTime local = open.job.site.zone.to_local(line.entry.at);
+    const std::string its_day = base::day_name(std::chrono::floor<std::chrono::days>(local));
+    if (its_day != day) page.heading(day = its_day);
+    page.item(fmt::format("  {:>3}  {}", line.number, base::clock_time(local)),
+              line.words + (line.counts ? "" : " (corrected since)"), 14);
+  }
+  setting.out << page.str();
+}
+
+void show_doubts(render::Page& page, const std::vector<works::Heard>& doubts) {
+  for (const works::Heard& heard : doubts) {
+    std::string text;
+    std::vector<std::string> choices;
+    if (const auto* question = std::get_if<works::Question>(&heard.reading)) {
+      text = question->text;
+      choices = question->candidates;
+    } else if (const auto* none = std::get_if<works::NotUnderstood>(&heard.reading)) {
+      text = none->text;
+      choices = none->nearest;
+    }
+    page.text(fmt::format("\"{}\": {}", heard.words, text));
+    for (const std::string& choice : choices)
+      page.text(choice, 4);
+  }
+}
+
+// Asks until the answer is yes or no; end of input is no.
+bool agreed(const Setting& setting) {
+  std::string line;
+  while (true) {
+    setting.out << "Keep that? [yes] " << std::flush;
+    if (!std::getline(setting.in, line)) return false;
+    if (!line.empty() && line.back() == '\r') line.pop_back();
+    if (line.empty() || line == "y" || line == "yes") return true;
+    if (line == "n" || line == "no") return false;
+    setting.out << "yes or no.\n";
+  }
+}
+
+std::optional<works::EntryKey> key_of(const desk::OpenJob& open, const std::string& number,
+                                      const std::string& option) {
+  const bool digits =
+      !number.empty() && number.size() < 10 && number.find_first_not_of("0123456789") == std::string::npos;
+  const std::size_t place = digits ? std::stoul(number) : 0;
+  if (place < 1 || place > open.book.size()) {
+    throw UsageError(fmt::format(
+        "{}: found \"{}\"; allowed: the number of a line of the site book, {}.", option, number,
+        open.book.size() == 0 ? std::string("which is empty") : fmt::format("1 to {}", open.book.size())));
+  }
+  return open.book.entries()[place - 1].key;
+}
+
+struct Wanted {
+  std::vector<desk::Ready> ready;
+  std::vector<works::Heard> doubts;
+};
+
+Wanted wanted(const Arguments& arguments, const Setting& setting, const desk::OpenJob& open,
+              const works::Standing& standing, base::Instant now) {
+  if (const auto number = arguments.value("--strike")) {
+    const auto key = key_of(open, *number, "--strike");
+    return {{{desk::strike(*key, now), fmt::format("Line {} is struck out.", *number)}}, {}};
+  }
+  std::string text;
+  for (std::size_t i = 1; i < arguments.positionals.size(); ++i)
+    text += (i > 1 ? " " : "") + arguments.positionals[i];
+  if (const auto file = arguments.value("--text")) {
+    text = *file == "-" ? std::string(std::istreambuf_iterator<char>(setting.in), {})
+                        : desk::text_of_file(*file, "a text");
+  }
+  std::optional<works::EntryKey> corrects;
+  if (const auto number = arguments.value("--correct")) corrects = key_of(open, *number, "--correct");
+  desk::HeardText heard = desk::hear(open, standing, text, now, currency_of(setting, open.job), corrects);
+  if (corrects && heard.ready.size() + heard.doubts.size() != 1)
+    throw UsageError("--correct wants words that come to one entry.");
+  return {std::move(heard.ready), std::move(heard.doubts)};
+}
+
+ExitCode log(const Arguments& arguments, const Setting& setting) {
+  desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
+  if (!open.kept) {
+    throw UsageError(fmt::format("A file has no site book. Keep the job first: weatherstruck job add {}",
+                                 arguments.positionals.front()));
+  }
+  const base::Instant now = moment_of(arguments, setting, open.job);
+  const works::Standing standing = works::standing_of(open.job, open.book, now);
+  if (arguments.positionals.size() == 1 && !arguments.has("--text") && !arguments.has("--strike")) {
+    if (arguments.has("--correct")) throw UsageError("--correct wants the words that are right.");
+    list_book(setting, arguments, open, standing, now);
+    return ExitCode::ok;
+  }
+  const Wanted asked = wanted(arguments, setting, open, standing, now);
+  render::Page page(setting.ink);
+  for (const desk::Ready& ready : asked.ready)
+    page.text(ready.sentence);
+  if (!asked.doubts.empty() || asked.ready.empty()) {
+    if (!asked.ready.empty()) page.gap();
+    show_doubts(page, asked.doubts);
+    page.text(asked.doubts.empty() ? "Nothing was said." : "Nothing is kept: say it another way.");
+    setting.err << page.str();
+    return ExitCode::invalid;
+  }
+  if (!arguments.json) setting.out << page.str();
+  const bool sure = arguments.has("--yes") || arguments.has("--strike");
+  if (!sure && !setting.in_is_terminal) {
+    setting.err << "Nothing is kept: nobody is there to ask whether that is right. Add --yes if it is.\n";
+    return ExitCode::failed;
+  }
+  if (!sure && !agreed(setting)) {
+    setting.out << "Nothing is kept.\n";
+    return ExitCode::failed;
+  }
+  std::vector<works::Entry> entries;
+  for (const desk::Ready& ready : asked.ready)
+    entries.push_back(ready.entry);
+  const desk::KeptEntries kept = desk::keep_entries(setting.shelf, open, entries, setting.zones, now);
+  return answer(
+      arguments, setting,
+      [&] {
+        files::Json document = files::export_document("logged");
+        document["added"] = kept.added;
+        document["there_already"] = kept.there_already;
+        document["remarks"] = files::Json::array();
+        for (const works::Remark& remark : kept.remarks)
+          document["remarks"].push_back(
+              {{"code", remark.code}, {"entry", remark.entry}, {"text", remark.text}});
+        return document;
+      },
+      [&] {
+        render::Page after(setting.ink);
+        const std::string already =
+            kept.there_already == 0 ? "" : fmt::format(", {} there already", kept.there_already);
+        after.text(fmt::format("Kept: {} {}{}.", kept.added, kept.added == 1 ? "entry" : "entries", already));
+        for (const works::Remark& remark : kept.remarks)
+          after.text(remark.text, 2);
+        return after.str();
+      });
+}
+
+}  // namespace
+
+Command log_command() {
+  return {
+      {"log",
+       "the site book: what was done, or what happened",
+       "Plain words, one thing after another: \"began the north trench at 7:40, dug it by 9, 3 courses of "
+       "the bed at 16:10, stood down 2 to 3:30 rain, gauge 4 mm since 6, 200 facing bricks left\". They are "
+       "shown back, and kept once you say yes. The same words sent twice are one entry. Without words it "
+       "lists the book with a number before each line.",
+       {{"JOB", "its name"}, {"WORDS", "what happened", Positional::Kind::many}},
+       false,
+       {{"log shed \"3 courses of the bed at 16:10\"", "at dusk"},
+        {"log shed --text from-phone.txt --yes", "the text that the phone sheet made"},
+        {"log shed --correct 12 \"2 courses of the bed at 16:10\"", "line 12 was wrong"},
+        {"log shed", "what is in the book"}},
+       {{"--text", "FILE", "take the words from a file, or from - the input", false, ""},
+        {"--yes", "", "keep them without asking", false, ""},
+        {"--correct", "N", "the words stand in for line N", false, ""},
+        {"--strike", "N", "line N never happened", false, ""}}},
+      [](const Arguments& arguments) -> Run {
+        const int ways = static_cast<int>(arguments.has("--text")) +
+                         static_cast<int>(arguments.has("--strike")) +
+                         static_cast<int>(arguments.positionals.size() > 1);
+        if (ways > 1) throw UsageError("Give words, or --text, or --strike: one of them.");
+        return [arguments](const Setting& setting) { return log(arguments, setting); };
+      }};
+}
+
+}  // namespace weatherstruck::app
