@@ -1,8 +1,8 @@
 #pragma once
 // Asking a person one thing after another, at a terminal or from a prepared file. "back" goes to the question
-// before, "quit" leaves, "?" explains, Enter takes what stands in brackets; an answer that is not understood is
-// told what would be, and the question comes again. Nothing is done with the answers here: whoever asks keeps
-// them when all are there.
+// before, "quit" leaves, "?" explains, Enter takes what stands in brackets; an answer that is not understood
+// is told what would be, and the question comes again. Nothing is done with the answers here: whoever asks
+// keeps them when all are there.
 #include <cstddef>
 #include <functional>
 #include <iosfwd>
@@ -33,9 +33,9 @@ enum class TalkEnd {
   cut_off   ///< the input ended, or asked too much of a reader: nothing may be kept
 };
 
-/// One talk. A script asks in plain order, with loops and branches; going back runs it again from its top with
-/// the answers that still hold, unheard. So a script must not do anything but ask, and must ask the same again
-/// for the same answers.
+/// One talk. A script asks in plain order, with loops and branches; going back runs it again from its top
+/// with the answers that still hold, unheard. So a script must not do anything but ask, and must ask the same
+/// again for the same answers.
 class Talk {
  public:
   /// @param echo the answers come from a file: each is written behind its question, so that the whole reads

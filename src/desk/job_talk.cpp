@@ -1,0 +1,96 @@
+#include "weatherstruck/desk/job_talk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <utility>
+
+#include "job_ask.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/files/job_reader.h"
+#include "weatherstruck/files/job_writer.h"
+#include "weatherstruck/render/job_recap.h"
+#include "weatherstruck/render/page.h"
+#include "weatherstruck/works/answer_times.h"
+#include "weatherstruck/works/quantities.h"
+
+namespace weatherstruck::desk {
+
+/// Shows the job, says what was assumed, and asks whether to keep it.
+bool offer(Talk& talk, const works::Job& job, std::string& document, const files::ZoneSource& zones) {
+  document = files::write_job(job);
+  const files::JobRead read = files::read_job(document, zones);
+  talk.heading("That makes");
+  if (read.faults.empty()) {
+    talk.show(render::job_recap(job, works::bill_of(job)));
+    std::string assumed;
+    for (const std::string& one : render::assumed_in(job))
+      assumed += (assumed.empty() ? "Assumed, and open to change in the document: " : "; ") + one;
+    talk.say(assumed + ".");
+  }
+  for (const base::Fault& fault : read.advice)
+    talk.say("Caution: " + fault.found + "; usual: " + fault.expected + ". " + fault.remedy);
+  for (const base::Fault& fault : read.faults)
+    talk.say("This cannot be: " + base::to_text(fault));
+  return talk.ask<bool>(
+      {"keep", "Keep it?", "yes", "no leaves with nothing kept; \"back\" goes through the questions again."},
+      [&](std::string_view said) -> works::Answer<bool> {
+        auto answer = works::yes_no_answer(said);
+        const bool* yes = std::get_if<bool>(&answer);
+        if (yes != nullptr && *yes && !read.faults.empty())
+          return works::Refused{"back, to put it right, or quit", "It cannot be kept as it is."};
+        return answer;
+      },
+      read.faults.empty() ? std::optional(true) : std::nullopt);
+}
+
+JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
+                const std::vector<std::string>& taken, const files::ZoneSource& zones) {
+  JobTalk out;
+  bool keep = false;
+  out.end = talk.run([&] {
+    JobAsk ask(talk, me, now, taken, zones);
+    out.job = ask.run();
+    keep = offer(talk, *out.job, out.document, zones);
+  });
+  if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
+  if (out.end != TalkEnd::through) {
+    out.job.reset();
+    out.document.clear();
+  }
+  return out;
+}
+
+JobTalk ask_copy(Talk& talk, const works::Job& job, const std::string& name, base::Instant now,
+                 const files::ZoneSource& zones) {
+  JobTalk out;
+  bool keep = false;
+  out.end = talk.run([&] {
+    works::Job copy = job;
+    copy.name = name;
+    copy.ground.clear();
+    talk.heading("The trip of " + name);
+    ask_trip(talk, copy, now);
+    const base::Zone& site = copy.site.zone;
+    const auto moved = site.day_of(copy.trip.leave_home) - site.day_of(job.trip.leave_home);
+    for (works::Delivery& delivery : copy.supplies.deliveries)
+      delivery.at = site.to_instant_earliest(site.to_local(delivery.at) + moved);
+    if (!copy.supplies.deliveries.empty())
+      talk.say("Deliveries are moved by as many days; ask the merchant.");
+    if (!copy.fixed.empty()) talk.say("Appointments of the old trip are left off.");
+    copy.fixed.clear();
+    out.job = copy;
+    keep = offer(talk, *out.job, out.document, zones);
+  });
+  if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
+  if (out.end != TalkEnd::through) {
+    out.job.reset();
+    out.document.clear();
+  }
+  return out;
+}
+
+}  // namespace weatherstruck::desk

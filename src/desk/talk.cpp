@@ -1,0 +1,135 @@
+#include "weatherstruck/desk/talk.h"
+
+#include <istream>
+#include <ostream>
+
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/render/page.h"
+
+namespace weatherstruck::desk {
+namespace {
+
+constexpr std::size_t longest_line = 1000;
+/// More than anybody types; a file without end is not read for ever.
+constexpr std::size_t most_lines = 5000;
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t'))
+    text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
+    text.remove_suffix(1);
+  return text;
+}
+
+/// Fit for a screen: what is no text becomes "?".
+std::string showable(std::string_view line) {
+  if (base::first_invalid_utf8(line)) return "(bytes that are no text)";
+  std::string out(line);
+  for (char& c : out) {
+    if (static_cast<unsigned char>(c) < 32 || c == '\x7f') c = '?';
+  }
+  return out;
+}
+
+std::string paragraph(std::string_view words, std::size_t indent = 0) {
+  render::Page page;
+  page.text(words, indent);
+  return page.str();
+}
+
+}  // namespace
+
+TalkEnd Talk::run(const std::function<void()>& script) {
+  while (true) {
+    next_ = 0;
+    try {
+      script();
+      return TalkEnd::through;
+    } catch (const Back&) {
+      said_[keys_.back()] = answers_.back();
+      keys_.pop_back();
+      answers_.pop_back();
+    } catch (const Ended& ended) {
+      return ended.how;
+    }
+  }
+}
+
+void Talk::heading(std::string_view words) {
+  if (unheard()) return;
+  out_ << '\n' << words << '\n';
+}
+
+void Talk::say(std::string_view words) {
+  if (!unheard()) out_ << paragraph(words);
+}
+
+void Talk::show(std::string_view lines) {
+  if (!unheard()) out_ << lines;
+}
+
+std::string Talk::line() {
+  while (true) {
+    std::string text;
+    bool any = false;
+    // By characters, so that a line without end takes no more room than the longest that is read.
+    for (int c = in_.get(); c != std::char_traits<char>::eof(); c = in_.get()) {
+      any = true;
+      if (c == '\n') break;
+      if (text.size() <= longest_line) text += static_cast<char>(c);
+    }
+    if (!any || ++lines_ > most_lines) throw Ended{TalkEnd::cut_off};
+    if (echo_ && text.rfind("# ", 0) == 0) continue;
+    return text;
+  }
+}
+
+void Talk::prompt(const Question& question, const std::string& usual) {
+  out_ << paragraph(usual.empty() ? question.words : question.words + " [" + showable(usual) + "]") << "> ";
+  out_.flush();
+}
+
+void Talk::converse(const Question& question, const Hear& hear) {
+  if (unheard()) {
+    if (hear(answers_[next_])) throw std::logic_error("an answer that held holds no more: " + question.key);
+    ++next_;
+    return;
+  }
+  while (true) {
+    const auto before = said_.find(question.key);
+    const bool again = before != said_.end() && !before->second.empty();
+    prompt(question, again ? before->second : question.usual);
+    const std::string text = line();
+    const std::string_view said = trimmed(text);
+    if (echo_) out_ << showable(said.substr(0, longest_line)) << '\n';
+    if (said == "quit") throw Ended{TalkEnd::left};
+    if (said == "back") {
+      if (!answers_.empty()) throw Back{};
+      out_ << paragraph("This is the first question; \"quit\" leaves.", 2);
+      continue;
+    }
+    if (said == "?") {
+      out_ << paragraph(question.help, 2);
+      out_ << paragraph("\"back\" goes to the question before, \"quit\" leaves with nothing kept.", 2);
+      continue;
+    }
+    const std::string taken(said.empty() && again ? std::string_view(before->second) : said);
+    std::optional<works::Refused> refused;
+    if (text.size() > longest_line) {
+      refused = works::Refused{"at most " + std::to_string(longest_line) + " characters"};
+    } else {
+      refused = hear(taken);
+    }
+    if (!refused) {
+      if (again) said_.erase(before);
+      answers_.push_back(taken);
+      keys_.push_back(question.key);
+      ++next_;
+      return;
+    }
+    const std::string why = refused->why.empty() ? "Not understood." : refused->why;
+    out_ << paragraph(refused->allowed.empty() ? why : why + " Allowed: " + refused->allowed + ".", 2);
+  }
+}
+
+}  // namespace weatherstruck::desk
