@@ -7,11 +7,15 @@ namespace weatherstruck::app {
 const std::vector<Command>& commands() {
   static const std::vector<Command> table{
       // before leaving
+      me_command(),
+      job_ask_command(),
       job_blank_command(),
       job_check_command(),
       job_add_command(),
       job_list_command(),
       job_show_command(),
+      job_turn_command(),
+      job_copy_command(),
       quantities_command(),
       van_command(),
       light_command(),

@@ -284,15 +284,20 @@ void JobAsk::supplies() {
         return answer;
       },
       usual < job_.trip.home_by ? usual : job_.trip.leave_home);
-  for (const Brought& one : brought()) {
-    if (std::find(chosen.begin(), chosen.end(), one.word) == chosen.end()) continue;
-    for (const std::string_view material : one.materials) {
-      for (const works::TotalLine& line : bill.totals) {
-        if (line.material == material && line.bought > 0)
+  const auto deliver = [&](const works::Bill& of) {
+    job_.supplies.deliveries.clear();
+    for (const Brought& one : brought()) {
+      if (std::find(chosen.begin(), chosen.end(), one.word) == chosen.end()) continue;
+      for (const works::TotalLine& line : of.totals) {
+        const auto at_all = std::find(one.materials.begin(), one.materials.end(), line.material);
+        if (at_all != one.materials.end() && line.bought > 0)
           job_.supplies.deliveries.push_back({line.material, line.bought, at});
       }
     }
-  }
+  };
+  // What a lorry brings is bought in other packs than what rides in the van, so it is reckoned again.
+  deliver(bill);
+  deliver(works::bill_of(job_));
 }
 
 void JobAsk::waiting() {

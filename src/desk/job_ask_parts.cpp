@@ -24,6 +24,7 @@ constexpr int most_beds = 12;
 constexpr double beside_door = 0.45;
 
 std::string usual_length(Metres length, works::Measure measure) {
+  if (length.value() == 0) return "level";
   if (measure == works::Measure::metric) return render::length_words(length);
   return fmt::format("{} in", base::plain_number(length.value() / 0.0254, 1));
 }
@@ -150,7 +151,7 @@ void JobAsk::beds() {
     bed.sides = count(key + "-sides", "How many of its four sides are built?", 1, 4, "side", 4,
                       "Fewer where a wall is there already; the long ones are counted first.");
     bed.drop = length(key + "-fall", "How far does the ground fall along it?", {0, 5}, Metres(0),
-                      "From end to end, such as 150 mm; 0 where it is level.");
+                      "From end to end, such as 150 mm. Enter where it is level.");
     bed.courses = talk_.ask<int>(
         {key + "-courses", "Courses at its high end, from the concrete up", "3",
          "All of them; the lowest stands in the trench."},

@@ -18,6 +18,21 @@
 #include "weatherstruck/works/quantities.h"
 
 namespace weatherstruck::desk {
+namespace {
+
+/// ", footing depth of the bed" for a place in a part; else nothing.
+std::string whose(const std::string& place, const works::Job& job) {
+  constexpr std::string_view parts = "/parts/";
+  if (place.rfind(parts, 0) != 0) return {};
+  const std::size_t slash = place.find('/', parts.size());
+  const std::string number = place.substr(parts.size(), slash - parts.size());
+  if (number.empty() || number.size() > 3 || number.find_first_not_of("0123456789") != std::string::npos) return {};
+  const auto at = static_cast<std::size_t>(std::stoul(number));
+  if (at >= job.parts.size()) return {};
+  std::string key = slash == std::string::npos ? "" : place.substr(slash + 1);
+  std::replace(key.begin(), key.end(), '_', ' ');
+  return ", " + (key.empty() ? "" : key + " of the ") + works::name_of(job.parts[at]);
+}
 
 /// Shows the job, says what was assumed, and asks whether to keep it.
 bool offer(Talk& talk, const works::Job& job, std::string& document, const files::ZoneSource& zones) {
@@ -32,7 +47,8 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
     talk.say(assumed + ".");
   }
   for (const base::Fault& fault : read.advice)
-    talk.say("Caution: " + fault.found + "; usual: " + fault.expected + ". " + fault.remedy);
+    talk.say("Caution" + whose(fault.place, job) + ": " + fault.found + "; usual: " + fault.expected + ". " +
+             fault.remedy);
   for (const base::Fault& fault : read.faults)
     talk.say("This cannot be: " + base::to_text(fault));
   return talk.ask<bool>(
@@ -46,6 +62,8 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
       },
       read.faults.empty() ? std::optional(true) : std::nullopt);
 }
+
+}  // namespace
 
 JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
                 const std::vector<std::string>& taken, const files::ZoneSource& zones) {

@@ -49,8 +49,7 @@ const Row* mix_named(std::span<const Row> rows, std::string_view said) {
   for (const Row& row : rows) {
     const std::string title(row.title);
     const std::size_t comma = title.find(", ");
-    if (comma == std::string::npos) continue;
-    const std::string parts = title.substr(comma + 2);
+    const std::string parts = comma == std::string::npos ? title : title.substr(comma + 2);
     if (wanted == squeezed(parts.substr(0, parts.find(' ')))) return &row;
   }
   return nullptr;
@@ -264,7 +263,7 @@ class Asking {
         practice.mortar);
     practice.concrete = talk_.ask<trade::ConcreteMix>(
         {"concrete", "Your usual concrete for footings", std::string(trade::row_for(practice.concrete).title),
-         "By parts, such as 1:2:4, or by class. Known are: " + all_mixes(trade::concretes()) + "."},
+         "As it is ordered or batched. Known are: " + all_mixes(trade::concretes()) + "."},
         [](auto said) -> Answer<trade::ConcreteMix> {
           if (const auto* row = mix_named(trade::concretes(), said)) return row->mix;
           return Refused{all_mixes(trade::concretes())};

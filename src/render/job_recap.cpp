@@ -48,13 +48,13 @@ std::string words_of(const works::Base& part) {
 }
 
 std::string words_of(const works::Bed& part) {
-  std::string text = "bed " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
+  std::string text = "raised bed " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
   if (part.sides != 4) text += fmt::format(", {} built", count_of(part.sides, "side"));
   return text + fall_words(part.drop, "along it", "along it");
 }
 
 std::string words_of(const works::Path& part) {
-  return fmt::format("path {} in {}", size_words(part.length, part.width),
+  return fmt::format("{} in {}", size_words(part.length, part.width),
                      part.surface == trade::Surface::flags ? "flags" : "gravel");
 }
 
@@ -63,7 +63,7 @@ std::string words_of(const works::Steps& part) {
 }
 
 std::string words_of(const works::Box& part) {
-  return "box " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
+  return "brick box " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
 }
 
 std::string words_of(const works::Footing& part) {
@@ -103,8 +103,8 @@ std::string supplies(const works::Job& job) {
   if (text.empty()) text = "all in the van";
   if (job.supplies.merchant)
     text += fmt::format("; merchant {} away",
-                        duration(std::chrono::seconds(std::lround(
-                            job.supplies.merchant->drive_each_way.value() * 3600))));
+                        duration_minutes(std::chrono::seconds(
+                            std::lround(job.supplies.merchant->drive_each_way.value() * 3600))));
   return text;
 }
 
