@@ -1,503 +1,190 @@
 #include "weatherstruck/engine/decode.h"
 
 #include <algorithm>
-#include <numeric>
 #include <utility>
 
-#include "workspace.h"
+#include "decoder.h"
+#include "ids.h"
 
 namespace weatherstruck::engine {
-namespace {
 
-std::size_t at(int id) {
-  return static_cast<std::size_t>(id);
+Decoder::Decoder(const Network& network, const Genes& genes) : net_(network), genes_(genes), work_(network) {
+  const std::size_t tasks = network.tasks.size();
+  out_.schedule.tasks.resize(tasks);
+  out_.why.resize(tasks);
+  settled_.assign(tasks, 0);
+  into_.resize(tasks);
+  out_of_.resize(tasks);
+  for (std::size_t l = 0; l < network.links.size(); ++l) {
+    into_[at(network.links[l].to)].push_back(static_cast<int>(l));
+    out_of_[at(network.links[l].from)].push_back(static_cast<int>(l));
+  }
 }
 
-class Decoder {
- public:
-  Decoder(const Network& network, const Genes& genes) : net_(network), genes_(genes), work_(network) {
-    const std::size_t tasks = network.tasks.size();
-    out_.schedule.tasks.resize(tasks);
-    out_.why.resize(tasks);
-    settled_.assign(tasks, 0);
-    into_.resize(tasks);
-    out_of_.resize(tasks);
-    for (std::size_t l = 0; l < network.links.size(); ++l) {
-      into_[at(network.links[l].to)].push_back(static_cast<int>(l));
-      out_of_[at(network.links[l].from)].push_back(static_cast<int>(l));
+Decoded Decoder::run() {
+  enter_history();
+  std::vector<TaskId> waiting = genes_.order;
+  while (!waiting.empty()) {
+    // The first in order whose predecessors are settled; else one that is there if its host is done as told
+    // (a fetch before the work that it makes possible); where a circle holds all, the first whose presence
+    // is settled (there is one: presence hangs on smaller ids only).
+    auto next = std::find_if(waiting.begin(), waiting.end(),
+                             [&](TaskId i) { return presence_settled(i) && ready(i); });
+    if (next == waiting.end()) {
+      next = std::find_if(waiting.begin(), waiting.end(),
+                          [&](TaskId i) { return presence_foreseen(i) && ready(i); });
     }
+    if (next == waiting.end()) {
+      next = std::find_if(waiting.begin(), waiting.end(), [&](TaskId i) { return presence_settled(i); });
+    }
+    const TaskId task = *next;
+    waiting.erase(next);
+    settle(task);
+    settled_[at(task)] = 1;
   }
+  out_.schedule.spells = work_.spells();
+  out_.schedule.changes = work_.changes();
+  out_.value = value_of(net_, out_.schedule);
+  return std::move(out_);
+}
 
-  Decoded run() {
-    enter_history();
-    std::vector<TaskId> waiting = genes_.order;
-    while (!waiting.empty()) {
-      // The first in order whose predecessors are settled; else one that is there if its host is done as told
-      // (a fetch before the work that it makes possible); where a circle holds all, the first whose presence
-      // is settled (there is one: presence hangs on smaller ids only).
-      auto next = std::find_if(waiting.begin(), waiting.end(),
-                               [&](TaskId i) { return presence_settled(i) && ready(i); });
-      if (next == waiting.end()) {
-        next = std::find_if(waiting.begin(), waiting.end(),
-                            [&](TaskId i) { return presence_foreseen(i) && ready(i); });
-      }
-      if (next == waiting.end()) {
-        next = std::find_if(waiting.begin(), waiting.end(), [&](TaskId i) { return presence_settled(i); });
-      }
-      const TaskId task = *next;
-      waiting.erase(next);
-      settle(task);
-      settled_[at(task)] = 1;
-    }
-    out_.schedule.spells = work_.spells();
-    out_.schedule.changes = work_.changes();
-    out_.value = value_of(net_, out_.schedule);
-    return std::move(out_);
-  }
-
- private:
-  // In the order in which it happened, so that each cover finds the keep as it then was.
-  void enter_history() {
-    struct Past {
-      std::size_t task;
-      Run run;
-    };
-    std::vector<Past> past;
-    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
-      for (const Run& run : net_.tasks[i].history.runs)
-        past.push_back({i, run});
-    }
-    std::stable_sort(past.begin(), past.end(),
-                     [](const Past& a, const Past& b) { return a.run.start < b.run.start; });
-    for (const Past& it : past) {
-      const Task& task = net_.tasks[it.task];
-      const Way& way = task.ways[at(task.history.way)];
-      work_.enter_history(task, way,
-                          {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, true, 0, way.setup,
-                           it.run.done, way.clock});
-      // As far as they go its edges are known before its turn comes.
-      out_.schedule.tasks[it.task] = {true, task.history.way, task.history.runs};
-    }
-  }
-
-  [[nodiscard]] bool ready(TaskId i) const {
-    for (const int l : into_[at(i)]) {
-      if (settled_[at(net_.links[at(l)].from)] == 0) return false;
-    }
-    for (const CureLink& link : net_.cure_links) {
-      if (link.to != i) continue;
-      for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
-        if (settled_[j] == 0 && static_cast<TaskId>(j) != i && lays_on(j, link.keep) && !comes_after(j, i))
-          return false;
-      }
-    }
-    return true;
-  }
-  [[nodiscard]] bool presence_settled(TaskId i) const {
-    const auto& presence = net_.tasks[at(i)].presence;
-    return !presence || known(presence->task);
-  }
-  [[nodiscard]] bool known(TaskId host) const { return settled_[at(host)] != 0 || begun(host); }
-  [[nodiscard]] bool begun(TaskId i) const { return !net_.tasks[at(i)].history.runs.empty(); }
-  [[nodiscard]] bool presence_foreseen(TaskId i) const {
-    const auto& presence = net_.tasks[at(i)].presence;
-    return presence && genes_.way[at(presence->task)] >= 0 && genes_.left_out[at(presence->task)] == 0 &&
-           presence_settled(presence->task);
-  }
-  [[nodiscard]] bool lays_on(std::size_t task, KeepId keep) const {
-    const auto& touches = net_.tasks[task].touches;
-    return std::any_of(touches.begin(), touches.end(),
-                       [&](const Touch& t) { return t.keep == keep && t.lays > 0; });
-  }
-  // Whether task j follows task i by links. Depth first over outgoing links.
-  [[nodiscard]] bool comes_after(std::size_t j, TaskId i) const {
-    std::vector<TaskId> stack{i};
-    std::vector<char> seen(net_.tasks.size(), 0);
-    while (!stack.empty()) {
-      const TaskId t = stack.back();
-      stack.pop_back();
-      for (const int l : out_of_[at(t)]) {
-        const TaskId to = net_.links[at(l)].to;
-        if (at(to) == j) return true;
-        if (seen[at(to)] == 0) {
-          seen[at(to)] = 1;
-          stack.push_back(to);
-        }
-      }
-    }
-    return false;
-  }
-
-  void settle(TaskId i) {
-    const Task& task = net_.tasks[at(i)];
-    Placement& placement = out_.schedule.tasks[at(i)];
-    blockers_.clear();
-    const History& history = task.history;
-    if (begun(i)) {
-      // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest is
-      // left out or finds no place.
-      const bool whole = history.done() >= task.ways[at(history.way)].amount;
-      if (whole || genes_.left_out[at(i)] != 0 || !place(i, history.way))
-        trial_ = {true, history.way, history.runs};
-      record(i);
-      return;
-    }
-    if (task.presence) {
-      const TaskId named = task.presence->task;
-      const Placement& host = out_.schedule.tasks[at(named)];
-      const auto& ways = task.presence->ways;
-      const int way = known(named) ? host.way : genes_.way[at(named)];
-      placement.present =
-          (!known(named) || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
-      if (!placement.present) return;
-    }
-    if (genes_.left_out[at(i)] != 0) return;
-    const int wanted = genes_.way[at(i)];
-    if (wanted >= 0) {
-      if (place(i, wanted)) {
-        record(i);
-      } else {
-        out_.why[at(i)] = std::move(blockers_);
-      }
-      return;
-    }
-    // Whichever way ends first; the earlier listed among equals. Every trial is taken back, the best done
-    // again.
-    int best = -1;
-    Tick best_finish = never;
-    const Workspace::Mark before = work_.mark();
-    for (int w = 0; w < static_cast<int>(task.ways.size()); ++w) {
-      if (place(i, w) && trial_.finish() < best_finish) {
-        best = w;
-        best_finish = trial_.finish();
-      }
-      work_.roll_back(before);
-      if (w == 0) out_.why[at(i)] = blockers_;
-    }
-    if (best >= 0 && place(i, best)) record(i);
-  }
-
-  static Amount done_of(const std::vector<Run>& runs) {
-    return std::accumulate(runs.begin(), runs.end(), Amount{0},
-                           [](Amount sum, const Run& run) { return sum + run.done; });
-  }
-
-  void record(TaskId i) {
-    out_.schedule.tasks[at(i)].way = trial_.way;
-    out_.schedule.tasks[at(i)].runs = trial_.runs;
-    out_.why[at(i)] = std::move(blockers_);
-    work_.set_start(i, trial_.start());
-  }
-
-  void block(Blocker::Kind kind, int id, Tick from, Tick to, CauseId cause = 0) {
-    if (to <= from) return;
-    if (!blockers_.empty()) {
-      Blocker& last = blockers_.back();
-      if (last.kind == kind && last.id == id && last.cause == cause && last.to >= from) {
-        last.to = std::max(last.to, to);
-        return;
-      }
-    }
-    blockers_.push_back({kind, id, cause, from, to});
-  }
-
-  /// Bounds on the edges of the task from links with placed tasks.
-  struct Bounds {
-    Tick start_least = 0;
-    Tick finish_least = 0;
-    bool possible = true;
+// In the order in which it happened, so that each cover finds the keep as it then was.
+void Decoder::enter_history() {
+  struct Past {
+    std::size_t task;
+    Run run;
   };
-  Bounds bounds(TaskId i) {
-    Bounds b;
-    b.start_least = std::max(net_.now, net_.tasks[at(i)].release);
-    if (begun(i)) b.start_least = std::max(b.start_least, net_.tasks[at(i)].history.runs.back().end);
-    if (genes_.not_before[at(i)] > b.start_least) {
-      block(Blocker::Kind::order, 0, b.start_least, genes_.not_before[at(i)]);
-      b.start_least = genes_.not_before[at(i)];
-    }
-    for (const int l : into_[at(i)]) {
-      const Link& link = net_.links[at(l)];
-      const Placement& from = out_.schedule.tasks[at(link.from)];
-      if (!from.present || link.from == i || (link.to_edge == Edge::start && begun(i))) continue;
-      if (!from.has(net_.tasks[at(link.from)], link.from_edge)) {
-        if (settled_[at(link.from)] != 0 && !link.waived_if_left_out) {
-          b.possible = false;
-          block(Blocker::Kind::link, l, b.start_least, net_.horizon());
-        }
-        continue;
-      }
-      const Tick event = edge_of(from, link.from_edge);
-      const Tick least =
-          link.least_clock == no_clock ? event : net_.clocks[at(link.least_clock)].advance(event, link.least);
-      if (least == never) {
-        b.possible = false;
-        block(Blocker::Kind::link, l, b.start_least, net_.horizon());
-      } else if (link.to_edge == Edge::start) {
-        block(Blocker::Kind::link, l, b.start_least, least);
-        b.start_least = std::max(b.start_least, least);
-      } else {
-        b.finish_least = std::max(b.finish_least, least);
-      }
-    }
-    return b;
+  std::vector<Past> past;
+  for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+    for (const Run& run : net_.tasks[i].history.runs)
+      past.push_back({i, run});
   }
-  static Tick edge_of(const Placement& placement, Edge edge) {
-    return edge == Edge::start ? placement.start() : placement.finish();
+  std::stable_sort(past.begin(), past.end(),
+                   [](const Past& a, const Past& b) { return a.run.start < b.run.start; });
+  for (const Past& it : past) {
+    const Task& task = net_.tasks[it.task];
+    const Way& way = task.ways[at(task.history.way)];
+    work_.enter_history(task, way,
+                        {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, true, 0, way.setup,
+                         it.run.done, way.clock});
+    // As far as they go its edges are known before its turn comes.
+    out_.schedule.tasks[it.task] = {true, task.history.way, task.history.runs};
   }
+}
 
-  // Links from and to placed tasks, in full, for the trial as it stands. Tells the first failing one.
-  int failing_link(TaskId i) const {
-    const auto fails = [&](const Link& link, const Placement& from, const Placement& to) {
-      const Task& last = net_.tasks[at(link.to)];
-      if (!from.has(net_.tasks[at(link.from)], link.from_edge) || !to.has(last, link.to_edge) ||
-          to.past(last, link.to_edge))
+bool Decoder::ready(TaskId i) const {
+  for (const int l : into_[at(i)]) {
+    if (settled_[at(net_.links[at(l)].from)] == 0) return false;
+  }
+  for (const CureLink& link : net_.cure_links) {
+    if (link.to != i) continue;
+    for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
+      if (settled_[j] == 0 && static_cast<TaskId>(j) != i && lays_on(j, link.keep) && !comes_after(j, i))
         return false;
-      const Tick a = edge_of(from, link.from_edge);
-      const Tick b = edge_of(to, link.to_edge);
-      if (b < a) return true;
-      if (link.least_clock != no_clock && net_.clocks[at(link.least_clock)].passed(a, b) < link.least)
-        return true;
-      return link.most_clock != no_clock && net_.clocks[at(link.most_clock)].passed(a, b) > link.most;
-    };
-    for (const int l : into_[at(i)]) {
-      const Link& link = net_.links[at(l)];
-      const Placement& from = link.from == i ? trial_ : out_.schedule.tasks[at(link.from)];
-      if (fails(link, from, trial_)) return l;
-    }
-    for (const int l : out_of_[at(i)]) {
-      const Link& link = net_.links[at(l)];
-      const Placement& to = out_.schedule.tasks[at(link.to)];
-      if (link.to != i && fails(link, trial_, to)) return l;
-    }
-    return -1;
-  }
-
-  bool place(TaskId i, int w) {
-    blockers_.clear();
-    const Task& task = net_.tasks[at(i)];
-    const Way& way = task.ways[at(w)];
-    const Bounds b = bounds(i);
-    if (!b.possible) return false;
-    const Workspace::Mark before = work_.mark();
-    for (Tick t = b.start_least; t < net_.horizon();) {
-      const Tick start = next_start(way, t);
-      if (start == never) return false;
-      if (const int cure = begun(i) ? -1 : work_.failing_cure(i, start); cure >= 0) {
-        block(Blocker::Kind::cure, cure, start, start + 1);
-        t = start + 1;
-        continue;
-      }
-      trial_ = {true, w, task.history.runs};
-      if (run_from(i, way, start, b.finish_least)) {
-        const int link = failing_link(i);
-        // Taking the cover off to begin may have cost it some of the cure that it waited for.
-        const int cure = begun(i) ? -1 : work_.failing_cure(i, start);
-        if (link < 0 && cure < 0) return true;
-        if (link >= 0) {
-          note_missed(link, i);
-          block(Blocker::Kind::link, link, start, start + 1);
-        } else {
-          block(Blocker::Kind::cure, cure, start, start + 1);
-        }
-      }
-      work_.roll_back(before);
-      // Past the latest start that an incoming most-link leaves, nothing can help.
-      if (too_late(i, start)) return false;
-      t = next_try(start);
-    }
-    return false;
-  }
-
-  // Rates change with the slot: what a guard, a keep or a state forbids it mostly forbids for the rest of the
-  // slot.
-  [[nodiscard]] Tick next_try(Tick start) const {
-    if (blockers_.empty()) return start + 1;
-    switch (blockers_.back().kind) {
-      case Blocker::Kind::guard:
-      case Blocker::Kind::keep:
-      case Blocker::Kind::state:
-        return (net_.slot_of(start) + 1) * net_.ticks_per_slot;
-      default:
-        return start + 1;
     }
   }
+  return true;
+}
 
-  void note_missed(int link, TaskId i) {
-    const Link& l = net_.links[at(link)];
-    if (l.most_clock == no_clock || l.to != i) return;
-    const Tick b = edge_of(trial_, l.to_edge);
-    if (out_.missed_link < 0 || (out_.missed_link == link && b < out_.missed_at)) {
-      out_.missed_link = link;
-      out_.missed_at = b;
+bool Decoder::presence_settled(TaskId i) const {
+  const auto& presence = net_.tasks[at(i)].presence;
+  return !presence || known(presence->task);
+}
+
+bool Decoder::known(TaskId host) const {
+  return settled_[at(host)] != 0 || begun(host);
+}
+
+bool Decoder::begun(TaskId i) const {
+  return !net_.tasks[at(i)].history.runs.empty();
+}
+
+bool Decoder::presence_foreseen(TaskId i) const {
+  const auto& presence = net_.tasks[at(i)].presence;
+  return presence && genes_.way[at(presence->task)] >= 0 && genes_.left_out[at(presence->task)] == 0 &&
+         presence_settled(presence->task);
+}
+
+bool Decoder::lays_on(std::size_t task, KeepId keep) const {
+  const auto& touches = net_.tasks[task].touches;
+  return std::any_of(touches.begin(), touches.end(),
+                     [&](const Touch& t) { return t.keep == keep && t.lays > 0; });
+}
+
+// Whether task j follows task i by links. Depth first over outgoing links.
+bool Decoder::comes_after(std::size_t j, TaskId i) const {
+  std::vector<TaskId> stack{i};
+  std::vector<char> seen(net_.tasks.size(), 0);
+  while (!stack.empty()) {
+    const TaskId t = stack.back();
+    stack.pop_back();
+    for (const int l : out_of_[at(t)]) {
+      const TaskId to = net_.links[at(l)].to;
+      if (at(to) == j) return true;
+      if (seen[at(to)] == 0) {
+        seen[at(to)] = 1;
+        stack.push_back(to);
+      }
     }
   }
+  return false;
+}
 
-  [[nodiscard]] bool too_late(TaskId i, Tick start) const {
-    for (const int l : into_[at(i)]) {
-      const Link& link = net_.links[at(l)];
-      const Placement& from = out_.schedule.tasks[at(link.from)];
-      if (link.most_clock == no_clock || link.from == i || (link.to_edge == Edge::start && begun(i)) ||
-          !from.has(net_.tasks[at(link.from)], link.from_edge))
-        continue;
-      // Even a task of no length would now come too late, and one more try has already been made and noted.
-      if (out_.missed_link == l &&
-          net_.clocks[at(link.most_clock)].passed(edge_of(from, link.from_edge), start) > link.most) {
-        return true;
-      }
-    }
-    return false;
+void Decoder::settle(TaskId i) {
+  const Task& task = net_.tasks[at(i)];
+  Placement& placement = out_.schedule.tasks[at(i)];
+  blockers_.clear();
+  const History& history = task.history;
+  if (begun(i)) {
+    // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest is
+    // left out or finds no place.
+    const bool whole = history.done() >= task.ways[at(history.way)].amount;
+    if (whole || genes_.left_out[at(i)] != 0 || !place(i, history.way))
+      trial_ = {true, history.way, history.runs};
+    record(i);
+    return;
   }
-
-  // The first tick at or after t at which a run could be under way as far as clock and people go.
-  Tick next_start(const Way& way, Tick t) {
-    const Clock& clock = net_.clocks[at(way.clock)];
-    while (t < net_.horizon()) {
-      const Tick running = clock.next_running(t);
-      if (running > t) {
-        for (Tick from = t; from < std::min(running, net_.horizon());) {
-          const Tick slot_end = (net_.slot_of(from) + 1) * net_.ticks_per_slot;
-          block(Blocker::Kind::clock, way.clock, from, std::min(slot_end, running), clock.cause(from));
-          from = slot_end;
-        }
-        if (running == never) return never;
-        t = running;
-        continue;
-      }
-      if (way.state && work_.allowed_until(*way.state, t) == t) {
-        const Tick slot_end = (net_.slot_of(t) + 1) * net_.ticks_per_slot;
-        block(Blocker::Kind::state, way.state->stateful, t, slot_end);
-        t = slot_end;
-        continue;
-      }
-      const Need* busy = work_.busy_at(way.needs, t);
-      if (busy == nullptr) return t;
-      block(Blocker::Kind::resource, busy->resource, t, t + 1);
-      ++t;
-    }
-    return never;
+  if (task.presence) {
+    const TaskId named = task.presence->task;
+    const Placement& host = out_.schedule.tasks[at(named)];
+    const auto& ways = task.presence->ways;
+    const int way = known(named) ? host.way : genes_.way[at(named)];
+    placement.present =
+        (!known(named) || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
+    if (!placement.present) return;
   }
-
-  // Runs of the whole task, the first from exactly `start`.
-  bool run_from(TaskId i, const Way& way, Tick start, Tick finish_least) {
-    const std::size_t past = trial_.runs.size();
-    Amount done = done_of(trial_.runs);
-    Tick s = start;
-    while (done < way.amount) {
-      if (!one_run(i, way, start, s, done, finish_least)) {
-        if (trial_.runs.size() == past) return false;
-        // A later run may begin at any tick; look on.
-        s = next_start(way, s + 1);
-        if (s == never) return false;
-        if (way.longest_span && s - start > *way.longest_span) {
-          block(Blocker::Kind::span, 0, start, start + 1);
-          return false;
-        }
-        continue;
-      }
-      done += trial_.runs.back().done;
-      if (done < way.amount) {
-        s = next_start(way, trial_.runs.back().end);
-        if (s == never) return false;
-      }
-    }
-    return true;
-  }
-
-  // A run from exactly `s`, of a task of which the first new run begins at `first`.
-  bool one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done, Tick finish_least) {
-    const Clock& clock = net_.clocks[at(way.clock)];
-    Tick limit = clock.next_standing(s);
-    if (way.state) limit = std::min(limit, work_.allowed_until(*way.state, s));
-    limit = std::min(limit, clock.advance(s, way.setup + way.amount - done));
-    limit = work_.free_until(way.needs, s, limit);
-    if (way.longest_span) limit = std::min(limit, first + *way.longest_span);
-    const Amount possible = clock.passed(s, limit) - way.setup;
-    const Amount rest = way.amount - done;
-    if (possible >= rest && try_run(i, way, s, rest, true, finish_least)) return true;
-    if (possible < 1 || (possible < rest && way.pause == Pause::none)) {
-      block_short(way, s, limit);
-      return false;
-    }
-    if (way.pause == Pause::at_breaks) {
-      auto stop = std::upper_bound(way.breaks.begin(), way.breaks.end(), done + possible);
-      while (stop != way.breaks.begin() && *(stop - 1) > done) {
-        --stop;
-        if (try_run(i, way, s, *stop - done, false, finish_least)) return true;
-      }
-      if (way.breaks.empty() || possible < rest) block_short(way, s, limit);
-    } else if (way.pause == Pause::anywhere) {
-      // Later ends first, then earlier ones, a slot at a time near the start.
-      for (Tick e = limit; e > s; e -= (e - s > 8 * net_.ticks_per_slot ? net_.ticks_per_slot : 1)) {
-        const Amount some = clock.passed(s, e) - way.setup;
-        if (some < 1) break;
-        if (some < rest && try_run(i, way, s, some, false, finish_least)) return true;
-      }
-    }
-    return false;
-  }
-
-  void block_short(const Way& way, Tick s, Tick limit) {
-    const Clock& clock = net_.clocks[at(way.clock)];
-    if (limit < net_.horizon() && clock.rate(limit) == 0) {
-      block(Blocker::Kind::clock, way.clock, s, s + 1, clock.cause(limit));
-    } else if (limit < net_.horizon() && !way.needs.empty() && work_.busy_at(way.needs, limit) == nullptr) {
-      block(Blocker::Kind::bucket, way.needs.front().resource, s, s + 1);
+  if (genes_.left_out[at(i)] != 0) return;
+  const int wanted = genes_.way[at(i)];
+  if (wanted >= 0) {
+    if (place(i, wanted)) {
+      record(i);
     } else {
-      block(Blocker::Kind::short_run, 0, s, s + 1);
+      out_.why[at(i)] = std::move(blockers_);
     }
+    return;
   }
-
-  bool try_run(TaskId i, const Way& way, Tick s, Amount amount, bool last, Tick finish_least) {
-    const Clock& clock = net_.clocks[at(way.clock)];
-    const Tick e = clock.advance(s, way.setup + amount);
-    if (e == never) return false;
-    if (last && e < finish_least) {
-      block(Blocker::Kind::link, -1, s, s + 1);
-      return false;
+  // Whichever way ends first; the earlier listed among equals. Every trial is taken back, the best done
+  // again.
+  int best = -1;
+  Tick best_finish = never;
+  const Workspace::Mark before = work_.mark();
+  for (int w = 0; w < static_cast<int>(task.ways.size()); ++w) {
+    if (place(i, w) && trial_.finish() < best_finish) {
+      best = w;
+      best_finish = trial_.finish();
     }
-    for (std::size_t g = 0; g < way.guards.size(); ++g) {
-      const Guard& guard = way.guards[g];
-      const Tick from = guard.from_start ? s : e;
-      const Tick until =
-          std::min(net_.horizon(), net_.clocks[at(guard.until)].advance(from, guard.until_amount));
-      if (net_.clocks[at(guard.exposure)].passed(from, until) > guard.most) {
-        block(Blocker::Kind::guard, static_cast<int>(g), s, s + 1);
-        return false;
-      }
-    }
-    const Workspace::Mark before = work_.mark();
-    if (way.state && !work_.hold_state(*way.state, s, e)) {
-      block(Blocker::Kind::state, way.state->stateful, s, s + 1);
-      work_.roll_back(before);
-      return false;
-    }
-    int keep = 0;
-    if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, false, false, 0, way.setup, amount, way.clock}, keep)) {
-      block(Blocker::Kind::keep, keep, s, s + 1);
-      work_.roll_back(before);
-      return false;
-    }
-    if (!work_.reserve(way.needs, s, e)) {
-      block(Blocker::Kind::bucket, way.needs.empty() ? 0 : way.needs.front().resource, s, s + 1);
-      work_.roll_back(before);
-      return false;
-    }
-    trial_.runs.push_back({s, e, amount});
-    return true;
+    work_.roll_back(before);
+    if (w == 0) out_.why[at(i)] = blockers_;
   }
+  if (best >= 0 && place(i, best)) record(i);
+}
 
-  const Network& net_;
-  const Genes& genes_;
-  Workspace work_;
-  Decoded out_;
-  Placement trial_;
-  std::vector<Blocker> blockers_;
-  std::vector<char> settled_;
-  std::vector<std::vector<int>> into_;
-  std::vector<std::vector<int>> out_of_;
-};
-
-}  // namespace
+void Decoder::record(TaskId i) {
+  out_.schedule.tasks[at(i)].way = trial_.way;
+  out_.schedule.tasks[at(i)].runs = trial_.runs;
+  out_.why[at(i)] = std::move(blockers_);
+  work_.set_start(i, trial_.start());
+}
 
 Decoded decode(const Network& network, const Genes& genes) {
   Genes kept = genes;

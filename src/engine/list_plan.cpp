@@ -3,15 +3,12 @@
 #include <stdexcept>
 #include <utility>
 
+#include "ids.h"
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/engine/decode.h"
 
 namespace weatherstruck::engine {
 namespace {
-
-std::size_t at(int id) {
-  return static_cast<std::size_t>(id);
-}
 
 // Least ticks in which an amount can go by on a clock, whenever it starts.
 Tick least_ticks(const Clock& clock, Amount amount) {

@@ -1,0 +1,335 @@
+// Fresh work and what covers it.
+#include <algorithm>
+
+#include "ids.h"
+#include "workspace.h"
+
+namespace weatherstruck::engine {
+
+Tick Workspace::gone(KeepId keep, const Spell& spell) const {
+  return spell.to == net_.horizon() ? spell.to : spell.to + net_.keeps[at(keep)].ways[at(spell.way)].off;
+}
+
+void Workspace::drop_spell(KeepId keep, std::size_t index) {
+  auto& spells = spells_[at(keep)];
+  const Spell spell = spells[index];
+  const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+  log_.push_back(OldSpells{keep, spells});
+  spells.erase(spells.begin() + static_cast<std::ptrdiff_t>(index));
+  if (way.state) {
+    const auto hold = std::find_if(holds_.begin(), holds_.end(), [&](const Hold& it) {
+      return it.need.stateful == way.state->stateful && it.need.state == way.state->state &&
+             it.from == spell.from + way.on && it.to == spell.to;
+    });
+    log_.push_back(OldHolds{holds_});
+    if (hold != holds_.end()) holds_.erase(hold);
+  }
+  release(way.hands, spell.from, spell.from + way.on);
+  release(way.area, spell.from, gone(keep, spell));
+  if (spell.to != net_.horizon()) release(way.hands, spell.to, spell.to + way.off);
+}
+
+bool Workspace::add_spell(KeepId keep, const Spell& spell) {
+  const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+  const Mark before = mark();
+  const Tick end = gone(keep, spell);
+  const auto& runs = runs_[at(keep)];
+  const bool worked_on = std::any_of(
+      runs.begin(), runs.end(), [&](const KeepRun& run) { return run.start < end && run.end > spell.from; });
+  const bool ok = !worked_on && spell.to >= spell.from + way.on && end <= net_.horizon() &&
+                  reserve(way.hands, spell.from, spell.from + way.on) &&
+                  (spell.to == net_.horizon() || reserve(way.hands, spell.to, spell.to + way.off)) &&
+                  reserve(way.area, spell.from, end) &&
+                  (!way.state || hold_state(*way.state, spell.from + way.on, spell.to));
+  if (!ok) {
+    roll_back(before);
+    return false;
+  }
+  auto& spells = spells_[at(keep)];
+  log_.push_back(OldSpells{keep, spells});
+  auto place = spells.begin();
+  while (place != spells.end() && place->from < spell.from)
+    ++place;
+  spells.insert(place, spell);
+  return true;
+}
+
+// Clears [start, end) of covers; a cover that was on before is kept until just before where it still does
+// something.
+bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
+  for (std::size_t i = 0; i < spells_[at(keep)].size();) {
+    const Spell spell = spells_[at(keep)][i];
+    if (spell.from >= end || gone(keep, spell) <= start) {
+      ++i;
+      continue;
+    }
+    const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+    drop_spell(keep, i);
+    // Hands may be busy right before; look back a little for when they could take it off.
+    for (Tick off = start - way.off;
+         off > spell.from + way.on && off + way.off + 3 * net_.ticks_per_slot >= start; --off) {
+      if (add_spell(keep, {spell.way, spell.from, off})) {
+        ++i;
+        break;
+      }
+    }
+  }
+  return true;
+}
+
+template <class Fn>
+void Workspace::walk(KeepId keep, Tick from, Tick to, Fn&& fn) const {
+  const auto& ways = net_.keeps[at(keep)].ways;
+  Tick t = from;
+  for (const Spell& spell : spells_[at(keep)]) {
+    if (spell.to <= t) continue;
+    const Tick on = spell.from + ways[at(spell.way)].on;
+    if (on >= to) break;
+    if (on > t) {
+      if (!fn(ways[0], t, on)) return;
+      t = on;
+    }
+    const Tick off = std::min(spell.to, to);
+    if (off > t) {
+      if (!fn(ways[at(spell.way)], t, off)) return;
+      t = off;
+    }
+  }
+  if (t < to) fn(ways[0], t, to);
+}
+
+std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but) const {
+  std::vector<Stretch> list;
+  for (const KeepRun& run : runs_[at(keep)]) {
+    if (run.lays == 0 || run.task == but) continue;
+    if (list.empty() || run.start > list.back().end) {
+      list.push_back({run.start, run.end, run.past});
+      continue;
+    }
+    Stretch& last = list.back();
+    if (run.end > last.end) {
+      last.end = run.end;
+      last.past = run.past;
+    } else if (run.end == last.end) {
+      last.past = last.past && run.past;
+    }
+  }
+  return list;
+}
+
+bool Workspace::hazards_hold(KeepId id) const {
+  const Keep& keep = net_.keeps[at(id)];
+  if (keep.hazards.empty()) return true;
+  const auto laying = stretches(id, -1);
+  for (std::size_t i = 0; i < laying.size(); ++i) {
+    const Tick stop = laying[i].end;
+    Tick next = i + 1 < laying.size() ? laying[i + 1].start : net_.horizon();
+    for (const KeepRun& run : runs_[at(id)]) {
+      if (run.closes && run.end > stop) next = std::min(next, std::max(stop, run.start));
+    }
+    for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+      Amount left = keep.hazards[h].until;
+      Amount exposed = 0;
+      walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
+        if (left <= 0) return false;
+        const Clock& until = net_.clocks[at(way.until[h])];
+        const Amount whole = until.passed(a, b);
+        const Tick end = whole < left ? b : until.advance(a, left);
+        left -= std::min(whole, left);
+        const Tick counted = std::max(a, net_.now);
+        if (way.exposure[h] != no_clock && end > counted)
+          exposed += net_.clocks[at(way.exposure[h])].passed(counted, end);
+        return true;
+      });
+      if (exposed > keep.hazards[h].most_at(laying[i].past)) return false;
+    }
+  }
+  return true;
+}
+
+bool Workspace::cure_holds(const CureLink& link, Tick start) const {
+  Tick stop = -1;
+  for (const Stretch& stretch : stretches(link.keep, link.to)) {
+    if (stretch.start >= start) break;
+    if (stretch.end > start) return false;
+    stop = stretch.end;
+  }
+  if (stop < 0) return true;
+  Amount cured = 0;
+  walk(link.keep, stop, start, [&](const CoverWay& way, Tick a, Tick b) {
+    cured += net_.clocks[at(way.cure)].passed(a, b);
+    return true;
+  });
+  return cured >= link.least;
+}
+
+bool Workspace::green_holds(KeepId id) const {
+  const Keep& keep = net_.keeps[at(id)];
+  if (!keep.green) return true;
+  const Green& green = *keep.green;
+  const Clock& clock = net_.clocks[at(green.clock)];
+  const auto laid_by = [&](Tick t) {
+    Amount sum = 0;
+    for (const KeepRun& run : runs_[at(id)]) {
+      if (run.start >= t) break;
+      const Amount done =
+          t >= run.end
+              ? run.done
+              : std::clamp<Amount>(net_.clocks[at(run.clock)].passed(run.start, t) - run.setup, 0, run.done);
+      sum += run.lays * done;
+    }
+    return sum;
+  };
+  for (const KeepRun& run : runs_[at(id)]) {
+    if (run.lays == 0 || run.past) continue;
+    for (Tick t = run.start + 1; t <= run.end; ++t) {
+      const Tick firm = std::max(0, clock.retreat(t, green.firm));
+      if (laid_by(t) - laid_by(firm) > green.limit) return false;
+    }
+  }
+  return true;
+}
+
+bool Workspace::sound(KeepId keep) const {
+  if (!hazards_hold(keep) || !green_holds(keep)) return false;
+  for (const CureLink& link : net_.cure_links) {
+    if (link.keep == keep && starts_[at(link.to)] != never && starts_[at(link.to)] >= net_.now &&
+        !cure_holds(link, starts_[at(link.to)]))
+      return false;
+  }
+  return true;
+}
+
+// The tick by which every hazard is over if the keep is left at `from` and this way holds from then on.
+Tick Workspace::needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const {
+  Tick last = from;
+  Tick stop = from;  // progress counts from the last stop
+  for (const Stretch& stretch : stretches(id, -1)) {
+    if (stretch.end <= from) stop = stretch.end;
+  }
+  for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+    Amount left = keep.hazards[h].until;
+    walk(id, stop, from, [&](const CoverWay& past, Tick a, Tick b) {
+      left -= net_.clocks[at(past.until[h])].passed(a, b);
+      return true;
+    });
+    last = std::max(last, std::min(net_.horizon(), net_.clocks[at(way.until[h])].advance(from, left)));
+  }
+  return last;
+}
+
+// Whether the keep would be sound with one more spell, whatever hands and covers there are.
+bool Workspace::sound_with(KeepId id, const Spell& spell) {
+  auto& spells = spells_[at(id)];
+  auto place = spells.begin();
+  while (place != spells.end() && place->from < spell.from)
+    ++place;
+  const auto index = place - spells.begin();
+  spells.insert(place, spell);
+  const bool good = sound(id);
+  spells.erase(spells.begin() + index);
+  return good;
+}
+
+// Covers the keep from `from` on if it needs it; `until` is when it is next worked on (or the horizon).
+bool Workspace::protect(KeepId id, Tick from, Tick until) {
+  if (sound(id)) return true;
+  const Keep& keep = net_.keeps[at(id)];
+  const Tick horizon = net_.horizon();
+  for (int w = 1; w < static_cast<int>(keep.ways.size()); ++w) {
+    const CoverWay& way = keep.ways[at(w)];
+    const Tick latest = until == horizon ? horizon : until - way.off;
+    // What on at once and for as long as possible does not cure, later or shorter does not either.
+    if (latest < from + way.on || !sound_with(id, {w, from, latest})) continue;
+    const Tick needed = needed_until(keep, way, id, from);
+    // Hands are often busy for a while, with other covers above all; a later start may still do.
+    for (Tick start = from; start <= from + 8 * net_.ticks_per_slot && start + way.on < until; ++start) {
+      // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
+      // on.
+      std::vector<Tick> ends;
+      if (needed < until - way.off) {
+        for (Tick end = needed; end + way.off <= until && end < needed + 2 * net_.ticks_per_slot;
+             end += net_.ticks_per_slot) {
+          ends.push_back(end);
+        }
+      }
+      if (until == horizon) {
+        ends.push_back(horizon);
+      } else {
+        for (Tick end = latest; end > start && end + 4 * net_.ticks_per_slot > until; --end)
+          ends.push_back(end);
+      }
+      for (const Tick end : ends) {
+        const Spell spell{w, start, end};
+        if (end <= start + way.on || !sound_with(id, spell)) continue;
+        const Mark before = mark();
+        if (add_spell(id, spell) && sound(id)) return true;
+        roll_back(before);
+      }
+    }
+  }
+  return false;
+}
+
+bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep) {
+  for (const Touch& touch : task.touches) {
+    const KeepId keep = touch.keep;
+    failed_keep = keep;
+    if (!uncover_for(keep, run.start, run.end)) return false;
+    auto& runs = runs_[at(keep)];
+    log_.push_back(OldRuns{keep, runs});
+    KeepRun entry = run;
+    entry.lays = touch.lays;
+    entry.closes = touch.closes;
+    auto place = runs.begin();
+    while (place != runs.end() && place->start <= entry.start)
+      ++place;
+    runs.insert(place, entry);
+    Tick until = net_.horizon();
+    for (const KeepRun& other : runs) {
+      if (other.start >= run.end) {
+        until = other.start;
+        break;
+      }
+    }
+    if (!protect(keep, run.end, until)) return false;
+  }
+  return true;
+}
+
+void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& run) {
+  for (const Need& need : way.needs)
+    apply(need, run.start, run.end, 1);
+  int failed = 0;
+  const Mark before = mark();
+  if (enter_run(task, run, failed)) return;
+  // It lies as it lies; what can still be covered is seen to when something else is laid or by the morning
+  // sheet.
+  roll_back(before);
+  for (const Touch& touch : task.touches) {
+    uncover_for(touch.keep, run.start, run.end);
+    auto& runs = runs_[at(touch.keep)];
+    KeepRun entry = run;
+    entry.lays = touch.lays;
+    entry.closes = touch.closes;
+    auto place = runs.begin();
+    while (place != runs.end() && place->start <= entry.start)
+      ++place;
+    runs.insert(place, entry);
+  }
+}
+
+int Workspace::failing_cure(TaskId to, Tick start) const {
+  for (std::size_t i = 0; i < net_.cure_links.size(); ++i) {
+    const CureLink& link = net_.cure_links[i];
+    if (link.to == to && !cure_holds(link, start)) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+void Workspace::set_start(TaskId task, Tick start) {
+  log_.push_back(OldStart{task, starts_[at(task)]});
+  starts_[at(task)] = start;
+}
+
+}  // namespace weatherstruck::engine
