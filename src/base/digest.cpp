@@ -66,7 +66,7 @@ Sha256 sha256(std::string_view bytes) {
   std::string padded(bytes);
   padded += static_cast<char>(0x80);
   padded.append((block_bytes + block_bytes - 8 - padded.size() % block_bytes) % block_bytes, '\0');
-  const std::uint64_t bits = static_cast<std::uint64_t>(bytes.size()) * 8;
+  const std::uint64_t bits = bytes.size() * std::uint64_t{8};
   for (int shift = 56; shift >= 0; shift -= 8)
     padded += static_cast<char>((bits >> static_cast<unsigned>(shift)) & 0xFFU);
   std::array<Word, 8> hash = start_words;
