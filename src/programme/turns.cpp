@@ -323,7 +323,10 @@ class Turner {
     std::vector<Stop> stops;
     for (At i = 0; i < turned.tasks.size(); ++i) {
       const auto planned = to_come(r_.plan.tasks[i], turn.at);
-      if (!planned.empty() &&
+      // What goes on tomorrow anyway is no less done for going on a little longer.
+      const bool begun_anyway =
+          done_by(r_.plan.tasks[i], today_.end) < 1 - 1e-6 && !to_come(turned.tasks[i], turn.at).empty();
+      if (!planned.empty() && !begun_anyway &&
           done_by(turned.tasks[i], today_.end) < done_by(r_.plan.tasks[i], today_.end) - done_less) {
         stops.push_back({planned.front().span.from, turned.tasks[i].task});
       }

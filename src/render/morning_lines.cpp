@@ -26,7 +26,7 @@ using std::chrono::minutes;
 // Beside a letter and the hours, with two spaces after each.
 constexpr std::size_t words_room = page_width - 16;
 // One screen has no room for more.
-constexpr std::size_t most_turns = 4;
+constexpr std::size_t most_turns = 3;
 constexpr std::size_t most_changes = 3;
 // A change of the hours in hand that is told: less is the noise of planning again.
 constexpr minutes told_change{30};
@@ -125,9 +125,8 @@ class Teller {
     needs();
     say(MorningPart::stock, "Stock", stock_lines(facts_, day_));
     by_tonight();
-    say(MorningPart::latest, "On course", latest_line(facts_, day_));
     home();
-    left_out();
+    say(MorningPart::left_out, "Left out", pieces_and_tasks(facts_, facts_.plan.left_out, day_.span.from));
     say(MorningPart::changed, "Changed", change_lines(facts_, day_, most_changes));
     say(MorningPart::mind, "Mind", facts_.remarks);
     for (const trade::CautionRow* row : morning_.cautions)
@@ -261,59 +260,36 @@ class Teller {
       words += " done";
     }
     if (!parts.empty()) words += (words.empty() ? "" : "; ") + joined(parts);
+    if (const std::string latest = latest_line(facts_, day_); !latest.empty())
+      words += (words.empty() ? "" : "; ") + latest;
     say(MorningPart::by_tonight, "By tonight", std::move(words));
   }
 
   void home() {
     const programme::Plan& plan = facts_.plan;
     const base::Zone& home = facts_.job.trip.home_zone;
-    const std::string promise = base::day_and_time(home.to_local(facts_.job.trip.home_by));
+    const auto said = [&](base::Instant t) { return quarter_from(day_.day, home.to_local(t)); };
+    const std::string promise = said(facts_.job.trip.home_by);
     if (!plan.home) {
       say(MorningPart::home, "In hand", "nothing: no way found to be home by " + promise);
       return;
     }
-    const bool late = plan.in_hand.count() < 0;
-    std::string words =
-        fmt::format("{}{}: home about {} {}, promised {}", duration(late ? -plan.in_hand : plan.in_hand),
-                    late ? " late" : "", base::day_name(home.day_of(*plan.home)),
-                    quarter(home.to_local(*plan.home)), promise);
-    if (facts_.before != nullptr) words += yesterdays(*facts_.before);
-    say(MorningPart::home, "In hand", std::move(words));
+    say(MorningPart::home, "In hand",
+        fmt::format("{}{}: home about {}, promised {}", hand_words(plan.in_hand),
+                    facts_.before == nullptr ? std::string() : yesterdays(*facts_.before), said(*plan.home),
+                    home.day_of(*plan.home) == home.day_of(facts_.job.trip.home_by)
+                        ? quarter(home.to_local(facts_.job.trip.home_by))
+                        : promise));
+  }
+  static std::string hand_words(std::chrono::seconds in_hand) {
+    const bool late = in_hand.count() < 0;
+    return duration(late ? -in_hand : in_hand) + (late ? " late" : "");
   }
   [[nodiscard]] std::string yesterdays(const programme::Plan& before) const {
-    if (!before.home) return "; yesterday no way was found";
+    if (!before.home) return " (yesterday none)";
     const auto moved = facts_.plan.in_hand - before.in_hand;
-    if (moved < told_change && -moved < told_change) return "; as yesterday";
-    const bool late = before.in_hand.count() < 0;
-    return fmt::format("; yesterday {}{}", duration(late ? -before.in_hand : before.in_hand),
-                       late ? " late" : " in hand");
-  }
-
-  // Pieces of which all is left out by their names, the rest by task.
-  void left_out() {
-    std::vector<std::string> words;
-    std::vector<works::Name> told;
-    for (const works::Name& name : facts_.plan.left_out) {
-      const works::Task* task = facts_.list.find(name);
-      if (task == nullptr) continue;
-      const bool whole = !task->of.empty() &&
-                         std::all_of(facts_.list.tasks.begin(), facts_.list.tasks.end(),
-                                     [&](const auto& t) { return t.of != task->of || is_left_out(t.name); });
-      if (!whole) {
-        words.push_back(inside(task->title));
-      } else if (std::find(told.begin(), told.end(), task->of) == told.end()) {
-        told.push_back(task->of);
-        words.push_back("all of the " + spoken(task->of));
-      }
-    }
-    say(MorningPart::left_out, "Left out", base::join_and(words));
-  }
-  [[nodiscard]] bool is_left_out(const works::Name& name) const {
-    const auto& out = facts_.plan.left_out;
-    if (std::find(out.begin(), out.end(), name) != out.end()) return true;
-    const auto planned = std::find_if(facts_.plan.tasks.begin(), facts_.plan.tasks.end(),
-                                      [&](const auto& task) { return task.task == name; });
-    return planned != facts_.plan.tasks.end() && !planned->present;
+    if (moved < told_change && -moved < told_change) return " (as yesterday)";
+    return fmt::format(" (yesterday {})", hand_words(before.in_hand));
   }
 
   const TripFacts& facts_;

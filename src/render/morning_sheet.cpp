@@ -10,8 +10,7 @@ int block_of(MorningPart part) {
   if (part < MorningPart::tasks) return 0;
   if (part == MorningPart::tasks) return 1;
   if (part < MorningPart::turns) return 2;
-  if (part == MorningPart::turns) return 3;
-  return part < MorningPart::by_tonight ? 4 : 5;
+  return part == MorningPart::turns ? 3 : 4;
 }
 
 }  // namespace

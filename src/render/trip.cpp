@@ -166,19 +166,30 @@ std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, 
   const base::Instant starts =
       zone.to_instant_earliest(base::LocalTime(day.day) + facts.job.trip.working_day.from);
   struct Until {
-    std::string words;  ///< "until tomorrow morning, then backfill"
+    std::string when;
     std::vector<Piece> pieces;
   };
-  std::vector<Until> lines;
+  struct Kind {
+    std::string how;  ///< what tells that it is over, or else what it waits for
+    std::vector<Until> lines;
+  };
+  std::vector<Kind> kinds;
   for (const programme::PlannedWait& wait : facts.plan.waits) {
     if (wait.span.from >= day.span.to || wait.span.to <= std::max(day.span.from, starts)) continue;
     if (fresh_only && wait.span.from < day.span.from) continue;
-    std::string words = "until " + until_when(facts.job, day.day, wait.span.to);
-    if (const works::Task* next = facts.list.find(wait.next))
-      words += fmt::format(", then {}", trade::row_for(next->operation).title);
-    if (const std::string_view test = test_for(wait.wait); !test.empty()) words += fmt::format(" ({})", test);
-    auto line = std::find_if(lines.begin(), lines.end(), [&](const Until& u) { return u.words == words; });
-    if (line == lines.end()) line = lines.insert(lines.end(), Until{words, {}});
+    std::string how;
+    const works::Task* next = facts.list.find(wait.next);
+    if (const std::string_view test = test_for(wait.wait); !test.empty()) {
+      how = fmt::format(" ({})", test);
+    } else if (next != nullptr) {
+      how = fmt::format(", then {}", trade::row_for(next->operation).title);
+    }
+    auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const Kind& k) { return k.how == how; });
+    if (kind == kinds.end()) kind = kinds.insert(kinds.end(), Kind{how, {}});
+    const std::string when = until_when(facts.job, day.day, wait.span.to);
+    auto line =
+        std::find_if(kind->lines.begin(), kind->lines.end(), [&](const Until& u) { return u.when == when; });
+    if (line == kind->lines.end()) line = kind->lines.insert(kind->lines.end(), Until{when, {}});
     line->pieces.push_back(piece_left(facts.list, wait));
   }
   struct Left {
@@ -186,19 +197,21 @@ std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, 
     std::string until;
   };
   std::vector<Left> left;
-  for (const Until& line : lines) {
-    const std::string what = together(line.pieces);
-    const auto same =
-        std::find_if(left.begin(), left.end(), [&](const Left& other) { return other.what == what; });
-    if (same == left.end()) {
-      left.push_back({what, line.words});
+  for (const Kind& kind : kinds) {
+    const std::string what = together(kind.lines.front().pieces);
+    std::string until = " until " + kind.lines.front().when;
+    for (std::size_t i = 1; i < kind.lines.size(); ++i)
+      until += ", " + together(kind.lines[i].pieces) + " until " + kind.lines[i].when;
+    const auto same = std::find_if(left.begin(), left.end(), [&](const Left& l) { return l.what == what; });
+    if (same == left.end() || kind.lines.size() > 1) {
+      left.push_back({what, until + kind.how});
     } else {
-      same->until += "; " + line.words;
+      same->until += ';' + until + kind.how;
     }
   }
   std::vector<std::string> out;
   for (const Left& line : left)
-    out.push_back(line.what + ' ' + line.until);
+    out.push_back(line.what + line.until);
   return out;
 }
 

@@ -19,7 +19,7 @@ using programme::Turn;
 using std::chrono::minutes;
 
 // More than that nobody keeps in his head.
-constexpr std::size_t most_then = 4;
+constexpr std::size_t most_then = 3;
 constexpr minutes same_home{20};
 
 class Line {
@@ -30,7 +30,6 @@ class Line {
   std::string words() {
     std::vector<std::string> deeds;
     put(deeds, covers());
-    put(deeds, canopy());
     put(deeds, then());
     put(deeds, leave());
     put(deeds, without());
@@ -122,16 +121,6 @@ class Line {
     return what.empty() ? std::string() : "cover " + base::join_and(what);
   }
 
-  [[nodiscard]] std::string canopy() const {
-    if (turn_.canopy.empty()) return {};
-    std::string words = "canopy over the " + spoken(turn_.canopy.front().part);
-    std::vector<works::Name> under;
-    for (const Turn::Deed& deed : turn_.then) {
-      if (deed.under_canopy) under.push_back(deed.task);
-    }
-    return under.empty() ? words : words + " for " + names_of(under);
-  }
-
   // What ends every trip is not told as work.
   [[nodiscard]] bool leaving(const works::Name& name) const {
     const works::Task* task = facts_.list.find(name);
@@ -143,20 +132,26 @@ class Line {
   // In what order it goes on, unless that is the plan's with something missing.
   [[nodiscard]] std::string then() const {
     std::vector<works::Name> turned;
-    for (const Turn::Deed& deed : turn_.then) {
-      if (!leaving(deed.task) && (turn_.canopy.empty() || !deed.under_canopy)) turned.push_back(deed.task);
-    }
-    if (turned.empty()) return turn_.canopy.empty() ? "nothing more that day" : "";
     std::vector<works::Name> planned;
-    for (const DayTask& task : day_.tasks) {
-      if (task.finish() <= turn_.at) continue;
-      const works::Name& name = facts_.list.tasks[task.task].name;
-      if (std::find(turned.begin(), turned.end(), name) != turned.end()) planned.push_back(name);
+    std::vector<works::Name> under;
+    for (const Turn::Deed& deed : turn_.then) {
+      if (leaving(deed.task) || (deed.task == turn_.task && turn_.kind == Turn::Kind::overrun)) continue;
+      (deed.under_canopy && !turn_.canopy.empty() ? under : turned).push_back(deed.task);
     }
-    if (turned == planned) return {};
-    const bool more = turned.size() > most_then;
-    if (more) turned.resize(most_then);
-    return "then " + names_of(turned) + (more ? " and so on" : "");
+    const std::string sheltered = under.empty() ? std::string() : names_of(under) + " under the canopy";
+    if (turned.empty() && sheltered.empty()) return turn_.stops.empty() ? "nothing more that day" : "";
+    for (const DayTask& task : day_.tasks) {
+      const works::Name& name = facts_.list.tasks[task.task].name;
+      if (task.finish() > turn_.at && std::find(turned.begin(), turned.end(), name) != turned.end())
+        planned.push_back(name);
+    }
+    std::vector<std::string> words;
+    if (turned != planned) {
+      if (turned.size() > most_then) turned.resize(most_then);
+      words.push_back(names_of(turned));
+    }
+    put(words, sheltered);
+    return words.empty() ? std::string() : "then " + base::join_and(words);
   }
 
   [[nodiscard]] std::string leave() const {
@@ -172,7 +167,9 @@ class Line {
         const DayTask* task = today(name);
         (task != nullptr && task->start() < turn_.at ? rest : all).push_back(name);
       } else if (deed->courses_after > 0) {
-        parts.push_back(fmt::format("{} to course {}", name_of(name), deed->courses_after));
+        const DayTask* task = today(name);
+        parts.push_back(fmt::format("{} of {}", count_of(deed->courses_after, "course"), name_of(name)));
+        if (task != nullptr && task->begun_before) parts.back() += " in all";
       } else {
         parts.push_back(name_of(name) + " in part");
       }
@@ -182,7 +179,7 @@ class Line {
     std::vector<std::string> left;
     if (!rest.empty()) left.push_back("the rest of " + names_of(rest));
     if (!all.empty()) left.push_back(names_of(all));
-    if (!left.empty()) words.push_back("leave " + base::join_and(left) + " for another day");
+    if (!left.empty()) words.push_back("leave " + base::join_and(left) + " for later");
     std::string text;
     for (const std::string& w : words)
       text += (text.empty() ? "" : ", ") + w;
@@ -191,7 +188,7 @@ class Line {
 
   [[nodiscard]] std::string without() const {
     if (turn_.left_out.empty()) return {};
-    return "without " + names_of(turn_.left_out);
+    return "drop " + pieces_and_tasks(facts_, turn_.left_out, turn_.at);
   }
 
   [[nodiscard]] std::string home() const {
@@ -212,12 +209,52 @@ class Line {
   const base::Zone& zone_;
 };
 
+// "Strip 11.7 m2 of turf" without the amount.
+std::string without_amount(const std::string& title) {
+  for (const std::string_view unit : {" m3 of ", " m2 of ", " m of "}) {
+    const std::size_t end = title.find(unit);
+    const std::size_t begin = end == std::string::npos ? end : title.rfind(' ', end - 1);
+    if (begin != std::string::npos) return title.substr(0, begin + 1) + title.substr(end + unit.size());
+  }
+  return title;
+}
+
 }  // namespace
 
 std::string inside(const std::string& title) {
-  std::string words = without_sizes(title);
+  std::string words = without_amount(without_sizes(title));
   if (!words.empty()) words[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(words[0])));
   return words;
+}
+
+std::string pieces_and_tasks(const TripFacts& facts, const std::vector<works::Name>& tasks,
+                             base::Instant done) {
+  const auto among = [&](const works::Name& name) {
+    return std::find(tasks.begin(), tasks.end(), name) != tasks.end();
+  };
+  std::vector<std::string> words;
+  std::vector<works::Name> told;
+  for (const works::Name& name : tasks) {
+    const works::Task* task = facts.list.find(name);
+    if (task == nullptr || std::find(told.begin(), told.end(), task->of) != told.end()) continue;
+    int all = 0;
+    bool whole = true;
+    for (std::size_t i = 0; i < facts.list.tasks.size(); ++i) {
+      const programme::PlannedTask& planned = facts.plan.tasks[i];
+      if (facts.list.tasks[i].of != task->of) continue;
+      all += among(facts.list.tasks[i].name) ? 1 : 0;
+      const bool settled = !planned.present || (planned.placed() && planned.finish() <= done);
+      whole = whole && (settled || among(facts.list.tasks[i].name));
+    }
+    if (task->of.empty() || (!whole && all == 1)) {
+      words.push_back(inside(task->title));
+      continue;
+    }
+    told.push_back(task->of);
+    words.push_back(whole ? "the " + spoken(task->of)
+                          : fmt::format("{} tasks of the {}", all, spoken(task->of)));
+  }
+  return base::join_and(words);
 }
 
 std::string letters_of(const std::vector<char>& letters) {

@@ -29,8 +29,7 @@ enum class MorningPart {
   turns,  ///< what to do instead if it turns
   needs,
   stock,
-  by_tonight,
-  latest,  ///< what must be begun by when to stay on course
+  by_tonight,  ///< what has to be done, and by when the last of it begun, to stay on course
   home,
   left_out,
   changed,

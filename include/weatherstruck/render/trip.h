@@ -70,9 +70,10 @@ struct TripDay {
 /// The same without the sizes in brackets behind the title, where they do not fit into so many columns.
 [[nodiscard]] std::string words_in(const TripFacts& facts, const DayTask& task, std::size_t columns);
 
-/// What must be left alone in the working hours of a day, one sentence for what is left together: "all four
-/// footings of the shelter until tomorrow morning, then true lines and dry bond (a boot heel leaves no
-/// mark)".
+/// What must be left alone in the working hours of a day, a sentence for each way to tell that it is over:
+/// "all four footings of the shelter until tomorrow morning (a boot heel leaves no mark)"; where there is
+/// none, for each kind of work that it waits for: "the brickwork of the shelter until Thu morning, then
+/// backfill".
 /// @param fresh_only only what is left that day
 [[nodiscard]] std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day,
                                                   bool fresh_only);

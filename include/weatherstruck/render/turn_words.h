@@ -19,6 +19,10 @@ namespace weatherstruck::render {
 
 /// "a to f", "b d e": letters in order, runs of three and more drawn together.
 [[nodiscard]] std::string letters_of(const std::vector<char>& letters);
+/// Tasks that are dropped: "the path, backfill round the shelter and 3 tasks of the bed". A piece of which
+/// all that the plan has not done by `done` is among them goes by its name.
+[[nodiscard]] std::string pieces_and_tasks(const TripFacts& facts, const std::vector<works::Name>& tasks,
+                                           base::Instant done);
 /// A title inside a sentence: without sizes, small first letter.
 [[nodiscard]] std::string inside(const std::string& title);
 
