@@ -34,14 +34,12 @@ class Teller {
     std::stable_sort(moves.begin(), moves.end(),
                      [&](const Move& a, const Move& b) { return rank(a) < rank(b); });
     std::vector<Move> told;
-    if (auto home = home_move()) told.push_back(std::move(*home));
+    if (auto home = home_move(moves)) told.push_back(std::move(*home));
     const std::size_t most = told.size() + request_.most;
     const std::size_t first = told.size();
     for (Move& move : moves) {
-      const auto same =
-          std::find_if(told.begin() + static_cast<std::ptrdiff_t>(first), told.end(), [&](const Move& other) {
-            return other.fact == move.fact && other.cause == move.cause && other.text == move.text;
-          });
+      const auto same = std::find_if(told.begin() + static_cast<std::ptrdiff_t>(first), told.end(),
+                                     [&](const Move& other) { return by_one_fact(other, move); });
       if (same != told.end()) {
         same->with.push_back(std::move(move.task));
       } else if (told.size() < most) {
@@ -53,6 +51,14 @@ class Teller {
 
  private:
   using Rank = std::tuple<int, int, std::int64_t>;
+
+  /// One rain holds up several for different parts of itself: the limit and its end say which it is.
+  static bool by_one_fact(const Move& a, const Move& b) {
+    if (a.kind != b.kind || a.fact != b.fact || a.cause != b.cause) return false;
+    if (a.fact != Fact::weather || a.span.to != b.span.to) return a.text == b.text;
+    const auto limit = [](const Move& move) { return move.text.substr(0, move.text.rfind(", ")); };
+    return limit(a) == limit(b);
+  }
 
   [[nodiscard]] std::optional<Move> move_of(std::size_t i) const {
     const State& state = facts_.states()[i];
@@ -107,7 +113,7 @@ class Teller {
     return move;
   }
 
-  [[nodiscard]] std::optional<Move> home_move() const {
+  [[nodiscard]] std::optional<Move> home_move(const std::vector<Move>& moves) const {
     const auto& before = request_.before.home;
     const auto& after = request_.after.home;
     if (!before && !after) return std::nullopt;
@@ -125,6 +131,14 @@ class Teller {
     const auto from = drive ? facts_.was(*drive) : std::nullopt;
     const auto to = drive ? facts_.still(*drive) : std::nullopt;
     if (from && to) why = *to > *from ? facts_.later(*drive, *from, *to) : facts_.earlier(*drive, *from, *to);
+    if (after && (!before || *after < *before)) {
+      const auto left_out = std::find_if(
+          moves.begin(), moves.end(), [](const Move& other) { return other.kind == Move::Kind::left_out; });
+      if (left_out != moves.end()) {
+        why = {};
+        why.text = "\"" + left_out->title + "\" is left out";
+      }
+    }
     put(move, std::move(why));
     return move;
   }

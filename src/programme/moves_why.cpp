@@ -219,7 +219,7 @@ Why Facts::later(std::size_t i, Instant from, Instant to, Seen& seen) const {
   if (const auto busy = at_work(stood, i)) holding.push_back(*busy);
   for (const std::size_t other : holding) {
     if (seen.count(other) > 0) continue;
-    const Why why = late_end(other, seen);
+    Why why = late_end(other, seen);
     if (why.fact != Fact::room) return why;
   }
   if (auto why = levels(i)) return *why;
@@ -331,6 +331,12 @@ Why Facts::left_out(std::size_t i) const {
   if (const auto from = was(i)) {
     const Reason* reason = standing(*states_[i].after, std::max(*from, request_.now));
     if (reason != nullptr && is_weather(*reason)) return by_weather(*reason);
+    // Whoever has its hours now, if that was put off.
+    if (const auto busy = at_work(std::max(*from, request_.now), i)) {
+      Seen seen{i};
+      Why why = late_end(*busy, seen);
+      if (why.fact != Fact::room) return why;
+    }
   }
   for (const Reason& reason : reasons) {
     if (is_weather(reason)) return by_weather(reason);

@@ -211,6 +211,26 @@ TEST_F(Morning, PutsWhatIsLeftOutFirstAndTellsNoMoreThanTheFew) {
   EXPECT_THAT(told, SizeIs(2));
 }
 
+TEST_F(Morning, SaysThatHomeIsEarlierBecauseWorkIsLeftOut) {
+  after_.planned("fill").runs.clear();
+  drives_home(after_, feb(12, 11), feb(12, 14, 15));
+  const std::vector<Move> told = moves();
+  ASSERT_THAT(told, SizeIs(2));
+  EXPECT_EQ(told[0].kind, Move::Kind::home);
+  EXPECT_EQ(told[0].text, "\"fill\" is left out");
+}
+
+TEST_F(Morning, CountsOneRainOnceThoughItHoldsUpTasksFromDifferentHours) {
+  after_.place("below", feb(10, 14), feb(10, 15, 30));
+  after_.place("facing", feb(10, 15, 30), feb(10, 18, 30));
+  after_.planned("facing").way = "rake";
+  because("below", "rain", "rain 2.1 mm/h, stops at 0.5", feb(10, 7), feb(10, 13, 45));
+  because("facing", "rain", "rain 2.1 mm/h, stops at 0.5", feb(10, 9), feb(10, 13, 45));
+  const std::vector<Move> told = moves();
+  ASSERT_THAT(told, SizeIs(1));
+  EXPECT_THAT(told[0].with, SizeIs(1));
+}
+
 TEST_F(Morning, NamesWhatIsTakenInAgain) {
   before_.planned("fill").runs.clear();
   const std::vector<Move> told = moves();

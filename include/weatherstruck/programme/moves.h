@@ -38,7 +38,7 @@ struct Move {
   works::Name cause;  ///< the task at the bottom of it, or empty
   Span span;          ///< of the fact: the hours of rain, the hours it took; empty where it has none
   std::string text;   ///< the fact, a clause: "rain 2.1 mm/h, stops at 0.5, Tue 10 Feb 09:00 to 11:30"
-  std::vector<works::Name> with;  ///< other tasks that moved by the same fact, in the order of importance
+  std::vector<works::Name> with;  ///< others of this kind by the same fact, in the order of importance
 };
 
 struct MoveRequest {
@@ -53,7 +53,8 @@ struct MoveRequest {
 
 /// Home first, where it moved by more than half an hour; then what is left out and musts first, what goes to
 /// another day, what moves furthest. Work moves if its start does by more than half an hour or to another
-/// day, if it is left out or taken in, or is done another way. One move for each fact, the others `with` it.
+/// day, if it is left out or taken in, or is done another way. One move for each kind and fact, the others
+/// `with` it.
 [[nodiscard]] std::vector<Move> moves_between(const MoveRequest& request);
 
 }  // namespace weatherstruck::programme
