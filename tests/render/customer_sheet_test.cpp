@@ -18,8 +18,8 @@ CustomerSheet sheet() {
   return customer_sheet_of(site.facts(), {"Rhys Vaughan", "01970 000000"});
 }
 
-// Laid until 12:00 on Wednesday 11 February at 8 C: soil to half after 24 h, to the top after 48 h; feet on
-// the steps 24 h after 15:00 (limits table). Left at 16:00 on Wednesday.
+// Laid until 12:00 on Wednesday 11 February: soil to half after 24 h, to the top after 48 h, of which the
+// four below 5 C on Friday count half, so two hours more; feet on the steps 24 h after 15:00 (limits table).
 TEST(CustomerSheet, SaysWhatToKeepOffUncoverAndFill) {
   const std::string text = customer_text(sheet(), Ink::plain);
   EXPECT_THAT(text, HasSubstr("The mason leaves on Wed 11 Feb 16:00."));
