@@ -48,18 +48,18 @@ tbody tr + tr { border-top: .06rem solid #666; }
 .time { width: 7.4rem; white-space: nowrap; font-variant-numeric: tabular-nums; }
 footer { padding-bottom: 2rem; margin-top: 2rem; }
 @media print {
-  @page { size: A4; margin: 14mm; }
+  @page { size: A4; margin: 12mm 14mm; }
   body { font-size: 9.5pt; line-height: 1.28; }
   header, main, footer { max-width: none; padding: 0; }
   h1 { font-size: 16pt; margin-top: 0; }
-  h2 { font-size: 11.5pt; margin: 4mm 0 1mm; padding-top: 1mm; border-top-width: .6mm; break-after: avoid; }
+  h2 { font-size: 11.5pt; margin: 3mm 0 1mm; padding-top: 1mm; border-top-width: .6mm; break-after: avoid; }
   .time { width: 24mm; }
   h3 { font-size: 9.5pt; margin: 2.5mm 0 .5mm; break-after: avoid; }
   .small { font-size: 9pt; }
   dl { grid-template-columns: 24mm 1fr; gap: .4mm 3mm; }
   th, td { padding: .5mm 3mm .5mm 0; }
   tr, li, dd { break-inside: avoid; }
-  footer { margin-top: 4mm; padding-bottom: 0; }
+  footer { margin-top: 3mm; padding-bottom: 0; }
 }
 )css";
 

@@ -331,6 +331,11 @@ textarea { font-size: 1rem; }
   .tick:has(:checked) { background: none; color: #111; font-weight: 700; }
   .tick input { width: 3mm; height: 3mm; }
   .row-label { flex-basis: auto; }
+  .days { columns: 2; column-gap: 8mm; }
+  .days > div { break-inside: avoid; }
+  .days h3 { margin-top: 0; }
+  .days > div + div h3 { padding-top: 2mm; }
+  .care { columns: 2; column-gap: 8mm; }
 }
 )css";
 

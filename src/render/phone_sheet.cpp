@@ -257,25 +257,25 @@ class Sheet {
       const TripDay& day = days_[i];
       const std::string title =
           fmt::format("{}, day {} of {}", base::day_name(day.day), day.number, days_.size());
-      out += line(element("h3", title));
+      Html inside = line(element("h3", title));
       const std::string weather =
           weather_line(facts_.series, working(day), zone_, units_of(facts_.job.limits.set));
-      out += line(element("p", capital(weather) + "."));
-      if (day.tasks.empty()) {
-        out += line(element("p", "Nothing planned."));
-        continue;
-      }
-      Html rows;
-      for (const DayTask& task : day.tasks) {
-        rows += line(element("tr", element("td", {{"class", "time"}}, hours_of(facts_, task).front()) +
-                                       element("td", words_for(facts_, task))));
-      }
-      const Html head = element("thead", element("tr", element("th", {{"scope", "col"}}, "Time") +
-                                                           element("th", {{"scope", "col"}}, "Work")));
-      out += line(element("table", {{"aria-label", title}},
-                          line(Html()) + line(head) + element("tbody", line(Html()) + rows)));
+      inside += line(element("p", capital(weather) + "."));
+      inside += day.tasks.empty() ? line(element("p", "Nothing planned.")) : day_table(title, day);
+      out += line(element("div", line(Html()) + inside));
     }
-    return out;
+    return out.empty() ? out : line(element("div", {{"class", "days"}}, line(Html()) + out));
+  }
+  [[nodiscard]] Html day_table(const std::string& title, const TripDay& day) const {
+    Html rows;
+    for (const DayTask& task : day.tasks) {
+      rows += line(element("tr", element("td", {{"class", "time"}}, hours_of(facts_, task).front()) +
+                                     element("td", words_for(facts_, task))));
+    }
+    const Html head = element("thead", element("tr", element("th", {{"scope", "col"}}, "Time") +
+                                                         element("th", {{"scope", "col"}}, "Work")));
+    return line(element("table", {{"aria-label", title}},
+                        line(Html()) + line(head) + element("tbody", line(Html()) + rows)));
   }
 
   [[nodiscard]] Html hand_back() const {

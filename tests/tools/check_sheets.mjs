@@ -17,15 +17,15 @@ function skip(why) {
 
 const browserPath = ["chromium", "chromium-browser", "google-chrome"].map((name) => `/usr/bin/${name}`).find(existsSync);
 let HtmlValidate;
-let puppeteer;
+let chromium;
 let axeSource;
 try {
   ({ HtmlValidate } = await import("html-validate"));
-  ({ default: puppeteer } = await import("puppeteer-core"));
+  ({ chromium } = await import("playwright-core"));
   axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 } catch (error) {
   if (!["ERR_MODULE_NOT_FOUND", "MODULE_NOT_FOUND"].includes(error.code)) throw error;
-  skip("html-validate, axe-core or puppeteer-core is not installed; run `npm ci` in tests/tools");
+  skip("html-validate, axe-core or playwright-core is not installed; run `npm ci` in tests/tools");
 }
 if (!browserPath) skip("no Chromium in /usr/bin");
 
@@ -52,11 +52,9 @@ try {
     // Written by hand or by a program, not the rule's business: lines may end in spaces within text.
     rules: { "no-trailing-whitespace": "off", "long-title": "off" },
   });
-  browser = await puppeteer.launch({
+  browser = await chromium.launch({
     executablePath: browserPath,
     args: ["--no-sandbox", "--disable-background-networking"],
-    userDataDir: join(folder, "profile"),
-    env: { ...process.env, TZ: "Europe/London" },
   });
 
   for (const name of files) {
@@ -77,8 +75,10 @@ process.exit(failures === 0 ? 0 : 1);
 
 async function open(path, requests) {
   // A context of its own: what one page keeps another must not find.
-  const page = await (await browser.createBrowserContext()).newPage();
-  await page.setViewport({ width: 360, height: 780, deviceScaleFactor: 2, isMobile: true, hasTouch: true });
+  const context = await browser.newContext({
+    viewport: { width: 360, height: 780 }, deviceScaleFactor: 2, isMobile: true, hasTouch: true, timezoneId: "Europe/London",
+  });
+  const page = await context.newPage();
   // The browser's own pictures of a field for times come from inside it, as data.
   page.on("request", (request) => { if (!request.url().startsWith("data:")) requests.push(request.url()); });
   page.on("pageerror", (error) => expect(false, `${path} runs without an error`, error.message));
@@ -189,7 +189,7 @@ async function ticks(path) {
   expect(checked === lines.filter((one) => !/^(note|stood|did 0\.25)/.test(one)).length, "boxes are ticked after a reload");
 
   await page.$eval("#copy", (button) => button.click());
-  await page.waitForFunction(() => /Copied|marked/.test(document.getElementById("status").textContent), { timeout: 5000 });
+  await page.waitForFunction(() => /Copied|marked/.test(document.getElementById("status").textContent), null, { timeout: 5000 });
   expect((await text()) === before, "handing over changes no line");
   expect(await page.$$eval("#list input[type=time]", (all) => all.length) === 0, "what was handed over keeps its time");
   await at("11:30");
@@ -206,19 +206,21 @@ async function ticks(path) {
   expect(expected === whole, `${fixture} is what the sheet makes; write it anew with --write`, whole);
 
   // Where nothing is kept the sheet says so and still makes its text.
-  const bare = await browser.newPage();
-  await bare.evaluateOnNewDocument(() => {
+  const bare = await (await browser.newContext()).newPage();
+  await bare.addInitScript(() => {
     Object.defineProperty(globalThis, "localStorage", { get() { throw new Error("refused"); } });
   });
   await bare.goto(pathToFileURL(path).href);
   expect(await bare.$eval("#unkept", (one) => !one.hidden), "a phone that keeps nothing is told of");
   await bare.$eval("input[data-key]", (box) => box.click());
   expect((await bare.$eval("#text", (area) => area.value)).length > 0, "and its ticks make a text");
-  await bare.setJavaScriptEnabled(false);
-  await bare.goto(pathToFileURL(path).href);
-  expect(await bare.evaluate(() => document.querySelectorAll("fieldset").length > 3 &&
-    document.querySelector("noscript").textContent.length > 0), "without script it can be read");
-  expect(await bare.evaluate(() => [...document.querySelectorAll("button, select, textarea")]
-    .every((one) => one.getClientRects().length === 0)), "and shows nothing that does nothing");
   await bare.close();
+
+  const still = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
+  await still.goto(pathToFileURL(path).href);
+  expect(await still.locator("fieldset").count() > 3, "without script it can be read");
+  expect(await still.locator("noscript").isVisible(), "and says that nothing is kept");
+  expect(await still.locator("button:visible, select:visible, textarea:visible").count() === 0,
+    "and shows nothing that does nothing");
+  await still.close();
 }
