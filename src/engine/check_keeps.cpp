@@ -35,7 +35,8 @@ void Checker::check_keep(std::size_t k) {
       }
     }
   }
-  check_hazards(k, in_force, laying);
+  for (int layer = 0; layer < max_layers; ++layer)
+    check_hazards(k, layer, in_force);
   for (const CureLink& link : net_.cure_links) {
     if (at(link.keep) == k) check_cure(k, link, in_force);
   }
@@ -55,13 +56,27 @@ std::vector<char> Checker::closed_in(std::size_t k) const {
   return closed;
 }
 
-// Which ticks hold a laying run of the keep, begun at `since` or later, by any task but one.
-std::vector<char> Checker::laying_on(std::size_t k, TaskId but, Tick since) const {
+// Which ticks hold a run that shelters the keep.
+std::vector<char> Checker::sheltered_in(std::size_t k) const {
+  std::vector<char> sheltered(at(net_.horizon()), 0);
+  for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+    for (const Touch& touch : net_.tasks[i].touches) {
+      if (at(touch.keep) != k || !way_of(i).shelters) continue;
+      for (const Run& run : plan_.tasks[i].runs)
+        std::fill(sheltered.begin() + run.start, sheltered.begin() + run.end, char{1});
+    }
+  }
+  return sheltered;
+}
+
+// Which ticks hold a laying run of the keep, begun at `since` or later, by any task but one; layer -1: of
+// any.
+std::vector<char> Checker::laying_on(std::size_t k, TaskId but, Tick since, int layer) const {
   std::vector<char> laying(at(net_.horizon()), 0);
   for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
     if (static_cast<TaskId>(i) == but) continue;
     for (const Touch& touch : net_.tasks[i].touches) {
-      if (at(touch.keep) != k || touch.lays == 0) continue;
+      if (at(touch.keep) != k || touch.lays == 0 || (layer >= 0 && touch.layer != layer)) continue;
       for (const Run& run : plan_.tasks[i].runs) {
         if (run.start >= since) std::fill(laying.begin() + run.start, laying.begin() + run.end, char{1});
       }
@@ -70,12 +85,13 @@ std::vector<char> Checker::laying_on(std::size_t k, TaskId but, Tick since) cons
   return laying;
 }
 
-void Checker::check_hazards(std::size_t k, const std::vector<int>& in_force,
-                            const std::vector<char>& laying) {
+void Checker::check_hazards(std::size_t k, int layer, const std::vector<int>& in_force) {
   const Keep& keep = net_.keeps[k];
   const Tick horizon = net_.horizon();
+  const std::vector<char> laying = laying_on(k, -1, 0, layer);
   const std::vector<char> closing = closed_in(k);
-  const std::vector<char> fresh = laying_on(k, -1, net_.now);
+  const std::vector<char> sheltered = sheltered_in(k);
+  const std::vector<char> fresh = laying_on(k, -1, net_.now, layer);
   for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
     const Hazard& hazard = keep.hazards[h];
     for (Tick stop = 1; stop < horizon; ++stop) {
@@ -86,7 +102,9 @@ void Checker::check_hazards(std::size_t k, const std::vector<int>& in_force,
            ++t) {
         const CoverWay& way = keep.ways[at(in_force[at(t)])];
         progress += clock(way.until[h]).rate(t);
-        if (way.exposure[h] != no_clock && t >= net_.now) exposed += clock(way.exposure[h]).rate(t);
+        ClockId open = way.exposure[h];
+        if (hazard.under_shelter && sheltered[at(t)] != 0) open = *hazard.under_shelter;
+        if (open != no_clock && t >= net_.now) exposed += clock(open).rate(t);
       }
       const Amount most = hazard.most_at(fresh[at(stop - 1)] == 0);
       if (exposed > most) {

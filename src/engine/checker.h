@@ -29,8 +29,9 @@ class Checker {
   void check_link(const Link& link);
   void check_keep(std::size_t k);
   [[nodiscard]] std::vector<char> closed_in(std::size_t k) const;
-  [[nodiscard]] std::vector<char> laying_on(std::size_t k, TaskId but, Tick since = 0) const;
-  void check_hazards(std::size_t k, const std::vector<int>& in_force, const std::vector<char>& laying);
+  [[nodiscard]] std::vector<char> sheltered_in(std::size_t k) const;
+  [[nodiscard]] std::vector<char> laying_on(std::size_t k, TaskId but, Tick since = 0, int layer = -1) const;
+  void check_hazards(std::size_t k, int layer, const std::vector<int>& in_force);
   void check_cure(std::size_t k, const CureLink& link, const std::vector<int>& in_force);
   void check_green(std::size_t k, const Green& green, const std::vector<char>& laying);
   [[nodiscard]] Amount done_by(std::size_t task, Tick t) const;

@@ -65,8 +65,8 @@ void Decoder::enter_history() {
     const Task& task = net_.tasks[it.task];
     const Way& way = task.ways[at(task.history.way)];
     work_.enter_history(task, way,
-                        {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, true, 0, way.setup,
-                         it.run.done, way.clock});
+                        {it.run.start, it.run.end, static_cast<TaskId>(it.task), false, true, way.shelters, 0,
+                         0, way.setup, it.run.done, way.clock});
     // As far as they go its edges are known before its turn comes.
     out_.schedule.tasks[it.task] = {true, task.history.way, task.history.runs};
   }

@@ -291,7 +291,8 @@ bool Decoder::try_run(TaskId i, const Way& way, Tick s, Amount amount, bool last
     return false;
   }
   int keep = 0;
-  if (!work_.enter_run(net_.tasks[at(i)], {s, e, i, false, false, 0, way.setup, amount, way.clock}, keep)) {
+  if (!work_.enter_run(net_.tasks[at(i)],
+                       {s, e, i, false, false, way.shelters, 0, 0, way.setup, amount, way.clock}, keep)) {
     block(Blocker::Kind::keep, keep, s, s + 1);
     work_.roll_back(before);
     return false;

@@ -120,6 +120,9 @@ class Inspector {
       expect(w > 0 || (way.area.empty() && way.hands.empty() && way.on == 0 && way.off == 0 && !way.state),
              fmt::format("keep {}: the bare way costs something", keep.name));
     }
+    for (const Hazard& hazard : keep.hazards) {
+      if (hazard.under_shelter) clock_or_none(*hazard.under_shelter, keep.name);
+    }
     if (keep.green) clock_of(keep.green->clock, keep.name);
   }
 
@@ -155,6 +158,9 @@ class Inspector {
     for (const Touch& touch : task.touches) {
       expect(known(touch.keep, net_.keeps) && touch.lays >= 0,
              fmt::format("task {} touches an unknown keep", task.name));
+      expect(touch.layer >= 0 && touch.layer < max_layers,
+             fmt::format("task {} touches layer {} of a keep, allowed 0 to {}", task.name, touch.layer,
+                         max_layers - 1));
     }
   }
 

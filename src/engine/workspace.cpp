@@ -10,6 +10,7 @@ Workspace::Workspace(const Network& network)
     : net_(network),
       spells_(network.keeps.size()),
       runs_(network.keeps.size()),
+      layers_(network.keeps.size(), 1),
       changes_(network.statefuls.size()),
       starts_(network.tasks.size(), never) {
   for (const Resource& resource : network.resources) {
@@ -17,6 +18,10 @@ Workspace::Workspace(const Network& network)
     free.reserve(at(network.horizon()));
     for (const int capacity : resource.capacity)
       free.insert(free.end(), at(network.ticks_per_slot), capacity);
+  }
+  for (const Task& task : network.tasks) {
+    for (const Touch& touch : task.touches)
+      layers_[at(touch.keep)] = std::max(layers_[at(touch.keep)], touch.layer + 1);
   }
   for (const Bucket& bucket : network.buckets)
     bucket_used_.emplace_back(bucket.limit.size(), 0);

@@ -16,7 +16,9 @@ struct KeepRun {
   TaskId task = 0;
   bool closes = false;
   bool past = false;  ///< done before now
-  Amount lays = 0;    ///< green units per unit of amount; 0: only works on it
+  bool shelters = false;
+  int layer = 0;
+  Amount lays = 0;  ///< green units per unit of amount; 0: only works on it
   Amount setup = 0;
   Amount done = 0;
   ClockId clock = 0;
@@ -114,13 +116,17 @@ class Workspace {
   [[nodiscard]] Tick needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const;
   [[nodiscard]] bool sound(KeepId keep) const;
   [[nodiscard]] bool hazards_hold(KeepId keep) const;
+  [[nodiscard]] bool hazards_hold(KeepId keep, int layer) const;
+  /// What goes by in [from, to): on the one clock in the open, on the other while work under way shelters.
+  [[nodiscard]] Amount exposed(KeepId keep, const Clock& open, ClockId sheltered, Tick from, Tick to) const;
   [[nodiscard]] bool green_holds(KeepId keep) const;
   [[nodiscard]] bool cure_holds(const CureLink& link, Tick start) const;
   struct Stretch {
     Tick start, end;
     bool past;  ///< no new run ends where it ends
   };
-  [[nodiscard]] std::vector<Stretch> stretches(KeepId keep, TaskId but) const;
+  static constexpr int all_layers = -1;
+  [[nodiscard]] std::vector<Stretch> stretches(KeepId keep, TaskId but, int layer = all_layers) const;
   /// Splits [from, to) into pieces of one way in force and calls fn(way, a, b) until it returns false.
   template <class Fn>
   void walk(KeepId keep, Tick from, Tick to, Fn&& fn) const;
@@ -132,6 +138,7 @@ class Workspace {
   std::vector<Tick> day_ends_;                             // by day; empty: one day
   std::vector<std::vector<Spell>> spells_;
   std::vector<std::vector<KeepRun>> runs_;  // by keep, rising
+  std::vector<int> layers_;                 // by keep: how many
   std::vector<std::vector<Change>> changes_;
   std::vector<Hold> holds_;
   std::vector<Tick> starts_;  // by task, never until placed

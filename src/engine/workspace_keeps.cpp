@@ -98,10 +98,10 @@ void Workspace::walk(KeepId keep, Tick from, Tick to, Fn&& fn) const {
   if (t < to) fn(ways[0], t, to);
 }
 
-std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but) const {
+std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but, int layer) const {
   std::vector<Stretch> list;
   for (const KeepRun& run : runs_[at(keep)]) {
-    if (run.lays == 0 || run.task == but) continue;
+    if (run.lays == 0 || run.task == but || (layer != all_layers && run.layer != layer)) continue;
     if (list.empty() || run.start > list.back().end) {
       list.push_back({run.start, run.end, run.past});
       continue;
@@ -118,9 +118,34 @@ std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but) co
 }
 
 bool Workspace::hazards_hold(KeepId id) const {
+  if (net_.keeps[at(id)].hazards.empty()) return true;
+  unsigned laid = 0;  // a bit for each layer
+  for (const KeepRun& run : runs_[at(id)]) {
+    if (run.lays > 0) laid |= 1U << static_cast<unsigned>(run.layer);
+  }
+  for (int layer = 0; laid != 0; ++layer, laid >>= 1U) {
+    if ((laid & 1U) != 0 && !hazards_hold(id, layer)) return false;
+  }
+  return true;
+}
+
+Amount Workspace::exposed(KeepId keep, const Clock& open, ClockId sheltered, Tick from, Tick to) const {
+  Amount passed = open.passed(from, to);
+  for (const KeepRun& run : runs_[at(keep)]) {  // they rise, and may overlap
+    if (run.start >= to) break;
+    if (!run.shelters || run.end <= from) continue;
+    const Tick start = std::max(run.start, from);
+    const Tick end = std::min(run.end, to);
+    passed -= open.passed(start, end);
+    if (sheltered != no_clock) passed += net_.clocks[at(sheltered)].passed(start, end);
+    from = end;
+  }
+  return passed;
+}
+
+bool Workspace::hazards_hold(KeepId id, int layer) const {
   const Keep& keep = net_.keeps[at(id)];
-  if (keep.hazards.empty()) return true;
-  const auto laying = stretches(id, -1);
+  const auto laying = stretches(id, -1, layer);
   for (std::size_t i = 0; i < laying.size(); ++i) {
     const Tick stop = laying[i].end;
     Tick next = i + 1 < laying.size() ? laying[i + 1].start : net_.horizon();
@@ -129,19 +154,29 @@ bool Workspace::hazards_hold(KeepId id) const {
     }
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       Amount left = keep.hazards[h].until;
-      Amount exposed = 0;
+      Amount suffered = 0;
       walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
         if (left <= 0) return false;
         const Clock& until = net_.clocks[at(way.until[h])];
         const Amount whole = until.passed(a, b);
-        const Tick end = whole < left ? b : until.advance(a, left);
-        left -= std::min(whole, left);
         const Tick counted = std::max(a, net_.now);
-        if (way.exposure[h] != no_clock && end > counted)
-          exposed += net_.clocks[at(way.exposure[h])].passed(counted, end);
+        if (way.exposure[h] != no_clock && b > counted) {
+          const Clock& exposure = net_.clocks[at(way.exposure[h])];
+          // Mostly nothing goes by, and then it is no matter when the hazard is over.
+          const std::optional<ClockId>& shelter = keep.hazards[h].under_shelter;
+          const bool goes_by =
+              exposure.passed(counted, b) > 0 ||
+              (shelter && *shelter != no_clock && net_.clocks[at(*shelter)].passed(counted, b) > 0);
+          const Tick end = goes_by && whole >= left ? until.advance(a, left) : b;
+          if (goes_by && end > counted) {
+            suffered +=
+                shelter ? exposed(id, exposure, *shelter, counted, end) : exposure.passed(counted, end);
+          }
+        }
+        left -= std::min(whole, left);
         return true;
       });
-      if (exposed > keep.hazards[h].most_at(laying[i].past)) return false;
+      if (suffered > keep.hazards[h].most_at(laying[i].past)) return false;
     }
   }
   return true;
@@ -203,17 +238,20 @@ bool Workspace::sound(KeepId keep) const {
 // The tick by which every hazard is over if the keep is left at `from` and this way holds from then on.
 Tick Workspace::needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const {
   Tick last = from;
-  Tick stop = from;  // progress counts from the last stop
-  for (const Stretch& stretch : stretches(id, -1)) {
-    if (stretch.end <= from) stop = stretch.end;
-  }
-  for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
-    Amount left = keep.hazards[h].until;
-    walk(id, stop, from, [&](const CoverWay& past, Tick a, Tick b) {
-      left -= net_.clocks[at(past.until[h])].passed(a, b);
-      return true;
-    });
-    last = std::max(last, std::min(net_.horizon(), net_.clocks[at(way.until[h])].advance(from, left)));
+  for (int layer = 0; layer < layers_[at(id)]; ++layer) {
+    Tick stop = never;  // progress counts from the last stop
+    for (const Stretch& stretch : stretches(id, -1, layer)) {
+      if (stretch.end <= from) stop = stretch.end;
+    }
+    if (stop == never) continue;
+    for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+      Amount left = keep.hazards[h].until;
+      walk(id, stop, from, [&](const CoverWay& past, Tick a, Tick b) {
+        left -= net_.clocks[at(past.until[h])].passed(a, b);
+        return true;
+      });
+      last = std::max(last, std::min(net_.horizon(), net_.clocks[at(way.until[h])].advance(from, left)));
+    }
   }
   return last;
 }
@@ -281,6 +319,7 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
     KeepRun entry = run;
     entry.lays = touch.lays;
     entry.closes = touch.closes;
+    entry.layer = touch.layer;
     auto place = runs.begin();
     while (place != runs.end() && place->start <= entry.start)
       ++place;
@@ -312,6 +351,7 @@ void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& r
     KeepRun entry = run;
     entry.lays = touch.lays;
     entry.closes = touch.closes;
+    entry.layer = touch.layer;
     auto place = runs.begin();
     while (place != runs.end() && place->start <= entry.start)
       ++place;

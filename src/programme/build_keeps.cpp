@@ -39,7 +39,11 @@ void Builder::keeps() {
     }
     KeepMeaning& meaning = out_.keeps[at(found->second)];
     meaning.area = std::max(meaning.area, task.fresh->cover);
-    out_.network.tasks[i].touches.push_back({found->second, 1, false});
+    // One cover for all of it; but rain on the lower lift counts on while another kind is laid above.
+    auto& kinds = kinds_of_[found->second];
+    const auto layer = std::find(kinds.begin(), kinds.end(), task.fresh->kind) - kinds.begin();
+    if (layer == static_cast<std::ptrdiff_t>(kinds.size())) kinds.push_back(task.fresh->kind);
+    out_.network.tasks[i].touches.push_back({found->second, 1, false, static_cast<int>(layer)});
     laid_by_[found->second].push_back(i);
   }
   for (auto& [key, id] : made)
@@ -110,6 +114,7 @@ void Builder::finish_keep(engine::KeepId id, int group) {
   keep.hazards.push_back({"rain on it while soft",
                           group == 0 ? reference(matter::initial_set(base::Celsius(20))) : reference(thumb),
                           most_rain});
+  keep.hazards.back().under_shelter = clocks_->rain_through(CoverKind::canopy, group == 0);
   keep.hazards.push_back({"frost before it is safe", frost_amount(group), 0});
   keep.hazards.push_back({"a night in the open", reference(nights), dusk});
   for (const CoverKind kind : meaning.ways) {

@@ -129,6 +129,7 @@ void Builder::add_way(const works::Task& task, const works::TaskWay& how, int pe
         {clocks_->stiffening(CoverKind::bare), thumbprint(*task.fresh), clocks_->darkness(), 0, false});
   }
   way.costs = {{clocks_->darkness(), 2}, {clocks_->evening(), 1}};
+  way.shelters = under_canopy;
   // The canopy is work of its own and in the way: not without need.
   way.costs.push_back(under_canopy ? engine::Cost{clocks_->ticks(), 1} : engine::Cost{clocks_->wet(), 1});
   made.ways.push_back(std::move(way));

@@ -93,6 +93,7 @@ class Builder {
   std::map<works::Name, int> groups_;
   std::set<works::Name> bares_strip_;
   std::map<engine::KeepId, std::vector<std::size_t>> laid_by_;
+  std::map<engine::KeepId, std::vector<FreshWork::Kind>> kinds_of_;  // by layer
   engine::ResourceId hands_ = 0, bricklayers_ = 0, awake_ = 0, hessian_ = 0, sheet_ = 0, mats_ = 0;
 };
 

@@ -181,11 +181,12 @@ class Search {
       if (link.keep == k && placed(link.to) && at(state.tasks, link.to).first < 0) return true;
     }
     const Keep& keep = at(network_.keeps, k);
-    if (it.work == Work::laying) return !keep.hazards.empty();
-    for (int h = 0; h < count_of(keep.hazards); ++h) {
-      if (state.hazards[simulator_.first_hazard(k) + static_cast<std::size_t>(h)].progress <
-          at(keep.hazards, h).until) {
-        return true;
+    for (int layer = 0; layer < simulator_.layers_of(k); ++layer) {
+      const Work work = state.layers[simulator_.layer_index(k, layer)].work;
+      for (int h = 0; h < count_of(keep.hazards); ++h) {
+        const Amount progress = state.hazards[simulator_.hazard_index(k, layer, h)].progress;
+        if (work == Work::laying || (work == Work::resting && progress < at(keep.hazards, h).until))
+          return true;
       }
     }
     return false;

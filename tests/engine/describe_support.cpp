@@ -41,8 +41,11 @@ std::string way_text(const Network& network, const Way& way) {
 std::string keep_text(const Network& network, const Keep& keep) {
   std::string text = keep.name + "\n";
   for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
-    text += fmt::format("  hazard {} until {} most {}, {} for the past\n", h, keep.hazards[h].until,
-                        keep.hazards[h].most, keep.hazards[h].most_for_past);
+    text += fmt::format("  hazard {} until {} most {}, {} for the past{}\n", h, keep.hazards[h].until,
+                        keep.hazards[h].most, keep.hazards[h].most_for_past,
+                        keep.hazards[h].under_shelter
+                            ? ", under shelter " + clock_name(network, *keep.hazards[h].under_shelter)
+                            : "");
   }
   for (const CoverWay& way : keep.ways) {
     text += fmt::format("  {}: cures on {}, on {}, off {}", way.name, clock_name(network, way.cure), way.on,
@@ -191,8 +194,8 @@ std::string describe(const Network& network) {
                           fmt::join(task.presence->ways, " "));
     }
     for (const Touch& touch : task.touches) {
-      text += fmt::format(", touches {} lays {}{}", at(network.keeps, touch.keep).name, touch.lays,
-                          touch.closes ? " closes" : "");
+      text += fmt::format(", touches {} lays {} in layer {}{}", at(network.keeps, touch.keep).name,
+                          touch.lays, touch.layer, touch.closes ? " closes" : "");
     }
     text += "\n";
     for (const Way& way : task.ways)

@@ -259,5 +259,45 @@ TEST(Miniature, AStripThatIsNotWalledOver) {
   expect_answer(walled_over(false), {0, 0, 8});
 }
 
+// A course of engineering bricks is laid 0-1 and one of facing after it; each bears an hour of rain in its
+// first five. It rains in hours 2 and 4, and there is no cover.
+//   All one: the facing laid at 2-3, in the rain, ends the care of what was laid at 0-1, and sees hour 4
+//   alone: done at 3. The list plan does not look ahead: it lays the lower course when that can stay as it
+//   is, and ends at 4. Two layers: the lower course counts on under the facing, and laid before 2 it sees
+//   both hours. It is laid at 2-3, the facing at 3-4: done at 4.
+Sketch rain_across_lifts(int layers) {
+  Sketch job(9);
+  const auto work = job.clock("work", "111111111");
+  const auto rain = job.clock("rain", "001010000");
+  const auto mason = job.people("mason", 1);
+  const auto wall = job.keep("wall", work).harmed_by("rain", work, 5, rain, 1);
+  const auto below = job.task("lay below", work, 1).by(mason).lays(wall);
+  const auto facing = job.task("lay facing", work, 1).by(mason).lays(wall, 1, layers - 1);
+  job.after(below, facing);
+  return job;
+}
+
+TEST(Miniature, RainOnOneLayerIsCountedFromItsYoungestCourse) {
+  expect_answer(rain_across_lifts(1), {0, 0, 3}, Expected{0, 0, 4});
+}
+TEST(Miniature, RainOnTwoLayersIsCountedForEach) {
+  const Plans plans = expect_answer(rain_across_lifts(2), {0, 0, 4});
+  EXPECT_EQ(start_of(plans.least, 0), 2);
+}
+
+// The same two layers, the facing two hours' work that is laid under a canopy: what is sheltered by work
+// under way sees no rain. Below at 0-1, facing at 1-3 through the rain of hour 2; hour 4 is the one hour that
+// each bears: done at 3. In the open the lower course would see both: laid at 2-3, the facing 3-5.
+TEST(Miniature, WorkUnderWayUnderACanopySheltersWhatLies) {
+  for (const bool canopy : {true, false}) {
+    Sketch job = rain_across_lifts(2);
+    job.network.tasks[1].ways[0].amount = 2;
+    job.network.tasks[1].ways[0].shelters = canopy;
+    job.network.keeps[0].hazards[0].under_shelter = no_clock;
+    const Plans plans = expect_answer(job, {0, 0, canopy ? 3 : 5}, Expected{0, 0, 5});
+    EXPECT_EQ(start_of(plans.least, 0), canopy ? 0 : 2);
+  }
+}
+
 }  // namespace
 }  // namespace weatherstruck::engine::brute

@@ -98,6 +98,7 @@ TEST(Network, EveryFaultIsFoundAndSaysWhere) {
       {"garden wall", [](Network& it) { it.keeps[0].ways[1].until.clear(); }},
       {"garden wall", [](Network& it) { it.keeps[0].ways[1].until[0] = no_clock; }},
       {"garden wall", [](Network& it) { it.keeps[0].ways[1].exposure[0] = 8; }},
+      {"garden wall", [](Network& it) { it.keeps[0].hazards[0].under_shelter = 8; }},
       {"garden wall", [](Network& it) { it.keeps[0].ways[1].area[0].quantity = 0; }},
       {"garden wall", [](Network& it) { it.keeps[0].ways[1].on = -1; }},
       {"garden wall", [](Network& it) { it.keeps[0].ways[1].state->state = 2; }},
@@ -114,6 +115,8 @@ TEST(Network, EveryFaultIsFoundAndSaysWhere) {
       {"pour strip", [](Network& it) { it.tasks[0].ways[0].needs[0].resource = -1; }},
       {"pour strip", [](Network& it) { it.tasks[0].touches[0].keep = 1; }},
       {"pour strip", [](Network& it) { it.tasks[0].touches[0].lays = -1; }},
+      {"pour strip", [](Network& it) { it.tasks[0].touches[0].layer = -1; }},
+      {"pour strip", [](Network& it) { it.tasks[0].touches[0].layer = max_layers; }},
       {"lay wall",
        [](Network& it) {
          it.tasks[1].ways[0].breaks = {2, 1};

@@ -14,7 +14,7 @@ enum ResourceName : ResourceId { mason, sheets };
 
 class Maker {
  public:
-  explicit Maker(std::uint64_t number) : dice_(number, 17) {}
+  explicit Maker(std::uint64_t number) : dice_(number, 17), layer_dice_(number, 37) {}
 
   Network make() {
     times();
@@ -107,6 +107,8 @@ class Maker {
     const int hazards = dice_.chance(0.2) ? 0 : dice_.chance(0.75) ? 1 : 2;
     for (int h = 0; h < hazards; ++h) {
       keep.hazards.push_back({h == 0 ? "rain" : "frost", dice_.between(0, 6), dice_.between(0, 2)});
+      if (h == 0 && layer_dice_.chance(0.5))
+        keep.hazards.back().under_shelter = layer_dice_.chance(0.5) ? no_clock : warm_cure;
     }
     cover_way(keep, "bare", false);
     if (dice_.chance(0.8)) cover_way(keep, "sheet", true);
@@ -158,6 +160,7 @@ class Maker {
                                  dice_.between(0, 2), dice_.chance(0.4)});
     }
     if (dice_.chance(0.4)) way.costs.push_back({dice_.chance(0.5) ? rain : time, dice_.between(1, 3)});
+    way.shelters = layer_dice_.chance(0.2);
     return way;
   }
 
@@ -179,6 +182,7 @@ class Maker {
       if (!dice_.chance(0.5)) continue;
       const Amount lays = dice_.chance(0.75) ? dice_.between(1, 2) : 0;
       task.touches.push_back({k, lays, dice_.chance(lays > 0 ? 0.05 : 0.3)});
+      if (lays > 0 && layer_dice_.chance(0.3)) task.touches.back().layer = 1;
     }
     network_.tasks.push_back(std::move(task));
   }
@@ -215,6 +219,7 @@ class Maker {
   }
 
   base::Random dice_;
+  base::Random layer_dice_;
   Network network_;
   int night_ = 0;
   int task_count_ = 0;

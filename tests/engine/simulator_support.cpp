@@ -24,10 +24,20 @@ Simulator::Simulator(const Network& network, Ways ways) : network_(network), way
     for (Tick t = 0; t < horizon; ++t)
       row.push_back(clock.rate(t));
   }
+  std::size_t layers = 0;
   std::size_t count = 0;
-  for (const Keep& keep : network.keeps) {
+  for (KeepId k = 0; k < count_of(network.keeps); ++k) {
+    const Keep& keep = at(network.keeps, k);
+    int most = 0;
+    for (const Task& task : network.tasks) {
+      for (const Touch& touch : task.touches) {
+        if (touch.keep == k) most = std::max(most, touch.layer);
+      }
+    }
+    first_layer_.push_back(layers);
+    layers += static_cast<std::size_t>(most) + 1;
     first_hazard_.push_back(count);
-    count += keep.hazards.size();
+    count += (static_cast<std::size_t>(most) + 1) * keep.hazards.size();
     auto& since = green_since_.emplace_back();
     if (!keep.green) continue;
     for (Tick t = 0; t <= horizon; ++t) {
@@ -37,6 +47,7 @@ Simulator::Simulator(const Network& network, Ways ways) : network_(network), way
       since.push_back(r);
     }
   }
+  first_layer_.push_back(layers);
   first_hazard_.push_back(count);
 }
 
@@ -44,6 +55,7 @@ State Simulator::initial() const {
   State state;
   state.tasks.resize(network_.tasks.size());
   state.keeps.resize(network_.keeps.size());
+  state.layers.resize(first_layer_.back());
   state.hazards.resize(first_hazard_.back());
   state.statefuls.resize(network_.statefuls.size());
   state.used.resize(network_.buckets.size());
@@ -83,8 +95,17 @@ Tick Simulator::edge(const State& state, TaskId task, Edge which) const {
   return which == Edge::start ? it.first : it.finish;
 }
 
-std::size_t Simulator::first_hazard(KeepId keep) const {
-  return at(first_hazard_, keep);
+int Simulator::layers_of(KeepId keep) const {
+  return static_cast<int>(at(first_layer_, keep + 1) - at(first_layer_, keep));
+}
+
+std::size_t Simulator::layer_index(KeepId keep, int layer) const {
+  return at(first_layer_, keep) + static_cast<std::size_t>(layer);
+}
+
+std::size_t Simulator::hazard_index(KeepId keep, int layer, int hazard) const {
+  const std::size_t each = at(network_.keeps, keep).hazards.size();
+  return at(first_hazard_, keep) + static_cast<std::size_t>(layer) * each + static_cast<std::size_t>(hazard);
 }
 
 Tick Simulator::green_since(KeepId keep, Tick t) const {

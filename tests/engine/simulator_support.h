@@ -41,6 +41,12 @@ struct KeepState {
   Tick until = 0;           ///< end of putting on or taking off
   Amount cured = 0;         ///< since the last stop
   bool new_laying = false;  ///< in the tick before
+};
+
+/// What was laid of one layer of a keep.
+struct LayerState {
+  Work work = Work::untouched;
+  bool new_laying = false;  ///< in the tick before
   bool past = false;        ///< the last stop was of history alone
 };
 
@@ -61,7 +67,8 @@ struct State {
   Tick now = 0;
   std::vector<TaskState> tasks;
   std::vector<KeepState> keeps;
-  std::vector<HazardState> hazards;  ///< of all keeps, one after the other
+  std::vector<LayerState> layers;    ///< of all keeps, one after the other
+  std::vector<HazardState> hazards;  ///< of all layers, one after the other
   std::vector<StatefulState> statefuls;
   std::vector<std::int64_t> used;   ///< of each bucket, today
   std::vector<char> bucket_judged;  ///< of each bucket: something chosen has used it today
@@ -104,7 +111,9 @@ class Simulator {
   /// Sum of the rates of the ticks from, ..., to - 1.
   [[nodiscard]] Amount gone_by(ClockId clock, Tick from, Tick to) const;
   [[nodiscard]] Tick edge(const State& state, TaskId task, Edge edge) const;
-  [[nodiscard]] std::size_t first_hazard(KeepId keep) const;
+  [[nodiscard]] int layers_of(KeepId keep) const;
+  [[nodiscard]] std::size_t layer_index(KeepId keep, int layer) const;
+  [[nodiscard]] std::size_t hazard_index(KeepId keep, int layer, int hazard) const;
   [[nodiscard]] Tick green_since(KeepId keep, Tick t) const;
 
  private:
@@ -123,10 +132,12 @@ class Simulator {
   bool tick_statefuls(const State& state, Use& use);
   bool tick_resources(State& state, const Use& use);
   bool expose(State& state, KeepId keep);
+  bool expose(State& state, KeepId keep, int layer, bool closing, bool sheltered);
 
   const Network& network_;
   Ways ways_;
   std::vector<std::vector<Amount>> rates_;  // [clock][tick]
+  std::vector<std::size_t> first_layer_;
   std::vector<std::size_t> first_hazard_;
   std::vector<std::vector<Tick>> green_since_;  // [keep][boundary]
   Broken broken_;

@@ -37,17 +37,45 @@ bool Simulator::tick_tasks(State& state, Use& use) {
 }
 
 bool Simulator::expose(State& state, KeepId k) {
-  const Keep& keep = at(network_.keeps, k);
   KeepState& it = at(state.keeps, k);
   bool laying = false;
   bool new_laying = false;
   bool closing = false;
+  bool sheltered = false;
   for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
     if (at(state.tasks, i).phase != Phase::running) continue;
     for (const Touch& touch : at(network_.tasks, i).touches) {
       laying |= touch.keep == k && touch.lays > 0;
       new_laying |= touch.keep == k && touch.lays > 0 && past_run(state, i) == nullptr;
       closing |= touch.keep == k && touch.closes;
+      sheltered |= touch.keep == k && way(i).shelters;
+    }
+  }
+  if (laying) {
+    it.work = Work::laying;
+  } else if (it.work != Work::untouched) {
+    if (it.work == Work::laying) it.cured = 0;
+    it.work = Work::resting;
+    it.cured += rate(at(at(network_.keeps, k).ways, it.cover == Cover::on ? it.way : 0).cure, state.now);
+  }
+  it.new_laying = new_laying;
+  for (int layer = 0; layer < layers_of(k); ++layer) {
+    if (!expose(state, k, layer, closing, sheltered)) return false;
+  }
+  return true;
+}
+
+bool Simulator::expose(State& state, KeepId k, int layer, bool closing, bool sheltered) {
+  const Keep& keep = at(network_.keeps, k);
+  LayerState& it = state.layers[layer_index(k, layer)];
+  bool laying = false;
+  bool new_laying = false;
+  for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
+    if (at(state.tasks, i).phase != Phase::running) continue;
+    for (const Touch& touch : at(network_.tasks, i).touches) {
+      if (touch.keep != k || touch.lays == 0 || touch.layer != layer) continue;
+      laying = true;
+      new_laying |= past_run(state, i) == nullptr;
     }
   }
   if (laying) {
@@ -60,19 +88,19 @@ bool Simulator::expose(State& state, KeepId k) {
     it.work = Work::resting;
     it.past = !it.new_laying;
     it.new_laying = false;
-    it.cured = 0;
-    for (std::size_t h = first_hazard(k); h < first_hazard(k + 1); ++h)
-      state.hazards[h] = {};
+    for (int h = 0; h < count_of(keep.hazards); ++h)
+      state.hazards[hazard_index(k, layer, h)] = {};
   }
-  const CoverWay& force = at(keep.ways, it.cover == Cover::on ? it.way : 0);
-  it.cured += rate(force.cure, state.now);
+  const KeepState& cover = at(state.keeps, k);
+  const CoverWay& force = at(keep.ways, cover.cover == Cover::on ? cover.way : 0);
   for (int h = 0; h < count_of(keep.hazards); ++h) {
-    HazardState& hazard = state.hazards[first_hazard(k) + static_cast<std::size_t>(h)];
+    HazardState& hazard = state.hazards[hazard_index(k, layer, h)];
     if (closing) hazard.progress = std::max(hazard.progress, at(keep.hazards, h).until);
     if (hazard.progress >= at(keep.hazards, h).until) continue;
     hazard.progress += rate(at(force.until, h), state.now);
-    if (state.now >= network_.now) hazard.exposure += rate(at(force.exposure, h), state.now);
     const Hazard& data = at(keep.hazards, h);
+    const ClockId through = sheltered && data.under_shelter ? *data.under_shelter : at(force.exposure, h);
+    if (state.now >= network_.now) hazard.exposure += rate(through, state.now);
     const Amount most = it.past ? std::max(data.most, data.most_for_past) : data.most;
     if (hazard.exposure > most) return break_rule(Rule::hazard, state.now, keep.name);
   }

@@ -61,8 +61,8 @@ TaskSketch& TaskSketch::or_by(ClockId clock, Amount amount) {
   task().ways.push_back(std::move(other));
   return *this;
 }
-TaskSketch& TaskSketch::lays(KeepId keep, Amount units) {
-  task().touches.push_back({keep, units, false});
+TaskSketch& TaskSketch::lays(KeepId keep, Amount units, int layer) {
+  task().touches.push_back({keep, units, false, layer});
   return *this;
 }
 TaskSketch& TaskSketch::works_on(KeepId keep) {

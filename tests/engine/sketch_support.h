@@ -30,7 +30,7 @@ class TaskSketch {
   TaskSketch& or_by(ClockId clock, Amount amount);
 
   // Of the task.
-  TaskSketch& lays(KeepId keep, Amount units = 1);
+  TaskSketch& lays(KeepId keep, Amount units = 1, int layer = 0);
   TaskSketch& works_on(KeepId keep);
   TaskSketch& closes(KeepId keep);
   TaskSketch& due(Tick tick);

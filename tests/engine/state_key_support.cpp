@@ -60,17 +60,22 @@ std::string key_of(const Simulator& simulator, const State& state) {
       if (it.cover != Cover::on) key.add(it.until);
     }
     const bool resting = it.work == Work::resting;  // while laying goes on, both begin anew
-    if (resting) key.add(it.past ? 1 : 0);
     for (const CureLink& link : network.cure_links) {
       if (resting && link.keep == k && placed(link.to) && at(state.tasks, link.to).first < 0) {
         key.add(std::min(link.least, it.cured));
       }
     }
-    for (int h = 0; resting && h < count_of(keep.hazards); ++h) {
-      const auto& hazard = state.hazards[simulator.first_hazard(k) + static_cast<std::size_t>(h)];
-      const bool over = hazard.progress >= at(keep.hazards, h).until;
-      key.add(over ? -1 : hazard.progress);
-      key.add(over ? 0 : hazard.exposure);
+    for (int layer = 0; layer < simulator.layers_of(k); ++layer) {
+      const LayerState& laid = state.layers[simulator.layer_index(k, layer)];
+      key.add(static_cast<Amount>(laid.work));
+      if (laid.work != Work::resting) continue;
+      key.add(laid.past ? 1 : 0);
+      for (int h = 0; h < count_of(keep.hazards); ++h) {
+        const auto& hazard = state.hazards[simulator.hazard_index(k, layer, h)];
+        const bool over = hazard.progress >= at(keep.hazards, h).until;
+        key.add(over ? -1 : hazard.progress);
+        key.add(over ? 0 : hazard.exposure);
+      }
     }
     if (keep.green && at(keep_matters, k)) {
       const int row = k * (network.horizon() + 1);

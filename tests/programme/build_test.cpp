@@ -99,6 +99,7 @@ TEST(Build, FreshWorkOfOnePartSharesItsKeep) {
     EXPECT_GT(b.touch(name, wall)->lays, 0) << name;
     EXPECT_FALSE(b.touch(name, wall)->closes) << name;
   }
+  EXPECT_NE(b.touch("below", wall)->layer, b.touch("facing", wall)->layer) << "rain counts for each kind";
   EXPECT_EQ(b.programme.keeps[wall].area, base::SquareMetres(3)) << "the greatest of its tasks";
   ASSERT_NE(b.touch("straps", wall), nullptr);
   EXPECT_EQ(b.touch("straps", wall)->lays, 0) << "needs the cover off and leaves nothing fresh";

@@ -64,7 +64,12 @@ struct Way {
   std::optional<StateNeed> state;    ///< must hold during runs
   std::vector<Guard> guards;         ///< at every run
   std::vector<Cost> costs;           ///< added up over runs
+  /// While it runs, the keeps that it touches are sheltered (Hazard::under_shelter).
+  bool shelters = false;
 };
+
+/// Layers that a keep may have.
+inline constexpr int max_layers = 8;
 
 /// The task works on a keep. lays > 0: it adds fresh work, `lays` green units for each unit of amount, and
 /// its runs restart the keep. lays == 0: it only needs the cover off. closes: from its first start on, what
@@ -73,6 +78,9 @@ struct Touch {
   KeepId keep = 0;
   Amount lays = 0;
   bool closes = false;
+  /// Hazards count from the stops of each layer, until more of the same is laid: a course of facing does not
+  /// end the care of the mortar below it. 0 where all is one.
+  int layer = 0;
 };
 
 enum class Importance { must, should, may };
@@ -160,6 +168,9 @@ struct Hazard {
   Amount most = 0;
   /// At a stop of history alone, which can no longer be chosen otherwise, where that is more than `most`.
   Amount most_for_past = 0;
+  /// Exposure while work on the keep is under way that shelters it; no_clock: nothing gets through; none: as
+  /// in the open.
+  std::optional<ClockId> under_shelter = std::nullopt;
 
   [[nodiscard]] Amount most_at(bool past_stop) const {
     return past_stop && most_for_past > most ? most_for_past : most;
