@@ -35,7 +35,7 @@ void Checker::check_keep(std::size_t k) {
       }
     }
   }
-  for (int layer = 0; layer < max_layers; ++layer)
+  for (int layer = -1; layer < max_layers; ++layer)
     check_hazards(k, layer, in_force);
   for (const CureLink& link : net_.cure_links) {
     if (at(link.keep) == k) check_cure(k, link, in_force);
@@ -85,6 +85,7 @@ std::vector<char> Checker::laying_on(std::size_t k, TaskId but, Tick since, int 
   return laying;
 }
 
+// Those that count by layer, of one; layer -1: the others, of the keep as one.
 void Checker::check_hazards(std::size_t k, int layer, const std::vector<int>& in_force) {
   const Keep& keep = net_.keeps[k];
   const Tick horizon = net_.horizon();
@@ -94,6 +95,7 @@ void Checker::check_hazards(std::size_t k, int layer, const std::vector<int>& in
   const std::vector<char> fresh = laying_on(k, -1, net_.now, layer);
   for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
     const Hazard& hazard = keep.hazards[h];
+    if (hazard.by_layer == (layer < 0)) continue;
     for (Tick stop = 1; stop < horizon; ++stop) {
       if (laying[at(stop - 1)] == 0 || laying[at(stop)] != 0) continue;
       Amount progress = 0;

@@ -119,6 +119,9 @@ std::vector<Workspace::Stretch> Workspace::stretches(KeepId keep, TaskId but, in
 
 bool Workspace::hazards_hold(KeepId id) const {
   if (net_.keeps[at(id)].hazards.empty()) return true;
+  if (!hazards_hold(id, all_layers)) return false;
+  const auto& hazards = net_.keeps[at(id)].hazards;
+  if (std::none_of(hazards.begin(), hazards.end(), [](const Hazard& it) { return it.by_layer; })) return true;
   unsigned laid = 0;  // a bit for each layer
   for (const KeepRun& run : runs_[at(id)]) {
     if (run.lays > 0) laid |= 1U << static_cast<unsigned>(run.layer);
@@ -153,6 +156,7 @@ bool Workspace::hazards_hold(KeepId id, int layer) const {
       if (run.closes && run.end > stop) next = std::min(next, std::max(stop, run.start));
     }
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+      if (keep.hazards[h].by_layer == (layer == all_layers)) continue;
       Amount left = keep.hazards[h].until;
       Amount suffered = 0;
       walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
@@ -238,13 +242,14 @@ bool Workspace::sound(KeepId keep) const {
 // The tick by which every hazard is over if the keep is left at `from` and this way holds from then on.
 Tick Workspace::needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const {
   Tick last = from;
-  for (int layer = 0; layer < layers_[at(id)]; ++layer) {
+  for (int layer = all_layers; layer < layers_[at(id)]; ++layer) {
     Tick stop = never;  // progress counts from the last stop
     for (const Stretch& stretch : stretches(id, -1, layer)) {
       if (stretch.end <= from) stop = stretch.end;
     }
     if (stop == never) continue;
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
+      if (keep.hazards[h].by_layer == (layer == all_layers)) continue;
       Amount left = keep.hazards[h].until;
       walk(id, stop, from, [&](const CoverWay& past, Tick a, Tick b) {
         left -= net_.clocks[at(past.until[h])].passed(a, b);

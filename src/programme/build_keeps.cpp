@@ -114,6 +114,7 @@ void Builder::finish_keep(engine::KeepId id, int group) {
   keep.hazards.push_back({"rain on it while soft",
                           group == 0 ? reference(matter::initial_set(base::Celsius(20))) : reference(thumb),
                           most_rain});
+  keep.hazards.back().by_layer = true;
   keep.hazards.back().under_shelter = clocks_->rain_through(CoverKind::canopy, group == 0);
   keep.hazards.push_back({"frost before it is safe", frost_amount(group), 0});
   keep.hazards.push_back({"a night in the open", reference(nights), dusk});

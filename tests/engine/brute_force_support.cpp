@@ -184,6 +184,7 @@ class Search {
     for (int layer = 0; layer < simulator_.layers_of(k); ++layer) {
       const Work work = state.layers[simulator_.layer_index(k, layer)].work;
       for (int h = 0; h < count_of(keep.hazards); ++h) {
+        if (!simulator_.counts(k, layer, h)) continue;
         const Amount progress = state.hazards[simulator_.hazard_index(k, layer, h)].progress;
         if (work == Work::laying || (work == Work::resting && progress < at(keep.hazards, h).until))
           return true;

@@ -41,8 +41,9 @@ std::string way_text(const Network& network, const Way& way) {
 std::string keep_text(const Network& network, const Keep& keep) {
   std::string text = keep.name + "\n";
   for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
-    text += fmt::format("  hazard {} until {} most {}, {} for the past{}\n", h, keep.hazards[h].until,
+    text += fmt::format("  hazard {} until {} most {}, {} for the past{}{}\n", h, keep.hazards[h].until,
                         keep.hazards[h].most, keep.hazards[h].most_for_past,
+                        keep.hazards[h].by_layer ? ", by layer" : "",
                         keep.hazards[h].under_shelter
                             ? ", under shelter " + clock_name(network, *keep.hazards[h].under_shelter)
                             : "");

@@ -271,6 +271,7 @@ Sketch rain_across_lifts(int layers) {
   const auto rain = job.clock("rain", "001010000");
   const auto mason = job.people("mason", 1);
   const auto wall = job.keep("wall", work).harmed_by("rain", work, 5, rain, 1);
+  job.network.keeps[0].hazards[0].by_layer = true;
   const auto below = job.task("lay below", work, 1).by(mason).lays(wall);
   const auto facing = job.task("lay facing", work, 1).by(mason).lays(wall, 1, layers - 1);
   job.after(below, facing);

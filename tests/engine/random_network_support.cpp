@@ -107,6 +107,7 @@ class Maker {
     const int hazards = dice_.chance(0.2) ? 0 : dice_.chance(0.75) ? 1 : 2;
     for (int h = 0; h < hazards; ++h) {
       keep.hazards.push_back({h == 0 ? "rain" : "frost", dice_.between(0, 6), dice_.between(0, 2)});
+      keep.hazards.back().by_layer = layer_dice_.chance(0.6);
       if (h == 0 && layer_dice_.chance(0.5))
         keep.hazards.back().under_shelter = layer_dice_.chance(0.5) ? no_clock : warm_cure;
     }

@@ -50,7 +50,7 @@ TEST(RandomNetworks, MixEveryFeatureOfTheModel) {
   int guards = 0, from_start = 0, spans = 0, breaks = 0, anywhere = 0, setups = 0, states = 0, twos = 0;
   int most = 0, waived = 0, finish_edges = 0, cures = 0, green = 0, closes = 0, presence = 0, two_days = 0;
   int covers = 0, canopies = 0, hazards = 0, hands = 0, should = 0, buckets = 0, two_ticks = 0, no_need = 0;
-  int layers = 0, shelters = 0, under_shelter = 0;
+  int layers = 0, by_layer = 0, shelters = 0, under_shelter = 0;
   for (std::uint64_t number = 0; number < 300; ++number) {
     const Network network = random_network(number);
     two_ticks += network.ticks_per_slot == 2;
@@ -65,6 +65,8 @@ TEST(RandomNetworks, MixEveryFeatureOfTheModel) {
     for (const Keep& keep : network.keeps) {
       green += keep.green.has_value();
       hazards += !keep.hazards.empty();
+      for (const Hazard& hazard : keep.hazards)
+        by_layer += hazard.by_layer;
       under_shelter += !keep.hazards.empty() && keep.hazards[0].under_shelter.has_value();
       for (const CoverWay& way : keep.ways) {
         covers += !way.area.empty();
@@ -93,10 +95,10 @@ TEST(RandomNetworks, MixEveryFeatureOfTheModel) {
       }
     }
   }
-  for (const int count :
-       {guards,  from_start,   spans,  breaks,  anywhere,  setups,   states,   twos,     most,
-        waived,  finish_edges, cures,  green,   closes,    presence, two_days, covers,   canopies,
-        hazards, hands,        should, buckets, two_ticks, no_need,  layers,   shelters, under_shelter}) {
+  for (const int count : {guards,   from_start, spans,   breaks,       anywhere, setups,   states,
+                          twos,     most,       waived,  finish_edges, cures,    green,    closes,
+                          presence, two_days,   covers,  canopies,     hazards,  hands,    should,
+                          buckets,  two_ticks,  no_need, layers,       by_layer, shelters, under_shelter}) {
     EXPECT_GE(count, 20);
   }
 }

@@ -35,9 +35,9 @@ Simulator::Simulator(const Network& network, Ways ways) : network_(network), way
       }
     }
     first_layer_.push_back(layers);
-    layers += static_cast<std::size_t>(most) + 1;
+    layers += static_cast<std::size_t>(most) + 2;
     first_hazard_.push_back(count);
-    count += (static_cast<std::size_t>(most) + 1) * keep.hazards.size();
+    count += (static_cast<std::size_t>(most) + 2) * keep.hazards.size();
     auto& since = green_since_.emplace_back();
     if (!keep.green) continue;
     for (Tick t = 0; t <= horizon; ++t) {
@@ -97,6 +97,11 @@ Tick Simulator::edge(const State& state, TaskId task, Edge which) const {
 
 int Simulator::layers_of(KeepId keep) const {
   return static_cast<int>(at(first_layer_, keep + 1) - at(first_layer_, keep));
+}
+
+bool Simulator::counts(KeepId keep, int layer, int hazard) const {
+  const bool as_one = layer + 1 == layers_of(keep);
+  return at(at(network_.keeps, keep).hazards, hazard).by_layer != as_one;
 }
 
 std::size_t Simulator::layer_index(KeepId keep, int layer) const {

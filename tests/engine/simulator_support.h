@@ -111,7 +111,10 @@ class Simulator {
   /// Sum of the rates of the ticks from, ..., to - 1.
   [[nodiscard]] Amount gone_by(ClockId clock, Tick from, Tick to) const;
   [[nodiscard]] Tick edge(const State& state, TaskId task, Edge edge) const;
+  /// The keep as one counts as its last layer.
   [[nodiscard]] int layers_of(KeepId keep) const;
+  /// Whether the hazard counts from the stops of this layer.
+  [[nodiscard]] bool counts(KeepId keep, int layer, int hazard) const;
   [[nodiscard]] std::size_t layer_index(KeepId keep, int layer) const;
   [[nodiscard]] std::size_t hazard_index(KeepId keep, int layer, int hazard) const;
   [[nodiscard]] Tick green_since(KeepId keep, Tick t) const;

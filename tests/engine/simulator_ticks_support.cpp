@@ -68,12 +68,13 @@ bool Simulator::expose(State& state, KeepId k) {
 bool Simulator::expose(State& state, KeepId k, int layer, bool closing, bool sheltered) {
   const Keep& keep = at(network_.keeps, k);
   LayerState& it = state.layers[layer_index(k, layer)];
+  const bool as_one = layer + 1 == layers_of(k);
   bool laying = false;
   bool new_laying = false;
   for (TaskId i = 0; i < count_of(network_.tasks); ++i) {
     if (at(state.tasks, i).phase != Phase::running) continue;
     for (const Touch& touch : at(network_.tasks, i).touches) {
-      if (touch.keep != k || touch.lays == 0 || touch.layer != layer) continue;
+      if (touch.keep != k || touch.lays == 0 || (!as_one && touch.layer != layer)) continue;
       laying = true;
       new_laying |= past_run(state, i) == nullptr;
     }
@@ -94,6 +95,7 @@ bool Simulator::expose(State& state, KeepId k, int layer, bool closing, bool she
   const KeepState& cover = at(state.keeps, k);
   const CoverWay& force = at(keep.ways, cover.cover == Cover::on ? cover.way : 0);
   for (int h = 0; h < count_of(keep.hazards); ++h) {
+    if (!counts(k, layer, h)) continue;
     HazardState& hazard = state.hazards[hazard_index(k, layer, h)];
     if (closing) hazard.progress = std::max(hazard.progress, at(keep.hazards, h).until);
     if (hazard.progress >= at(keep.hazards, h).until) continue;

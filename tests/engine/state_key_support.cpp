@@ -71,6 +71,7 @@ std::string key_of(const Simulator& simulator, const State& state) {
       if (laid.work != Work::resting) continue;
       key.add(laid.past ? 1 : 0);
       for (int h = 0; h < count_of(keep.hazards); ++h) {
+        if (!simulator.counts(k, layer, h)) continue;
         const auto& hazard = state.hazards[simulator.hazard_index(k, layer, h)];
         const bool over = hazard.progress >= at(keep.hazards, h).until;
         key.add(over ? -1 : hazard.progress);

@@ -12,8 +12,8 @@ inline constexpr double least_share_placed = 94;
 inline constexpr double least_share_as_good = 75;
 inline constexpr double least_share_same_rule = 95;
 /// Of five thousand begun networks: where only more work laid at once would save what lies, and the decoder
-/// does not look ahead for it. Three are known.
-inline constexpr int most_past_left_bare = 5;
+/// does not look ahead for it. Four are known.
+inline constexpr int most_past_left_bare = 6;
 
 struct Trial {
   int networks = 0;

@@ -78,8 +78,7 @@ struct Touch {
   KeepId keep = 0;
   Amount lays = 0;
   bool closes = false;
-  /// Hazards count from the stops of each layer, until more of the same is laid: a course of facing does not
-  /// end the care of the mortar below it. 0 where all is one.
+  /// What a hazard by layer tells apart: a course of facing does not end the rain on the mortar below it.
   int layer = 0;
 };
 
@@ -171,6 +170,8 @@ struct Hazard {
   /// Exposure while work on the keep is under way that shelters it; no_clock: nothing gets through; none: as
   /// in the open.
   std::optional<ClockId> under_shelter = std::nullopt;
+  /// Counts from the stops of each layer, until more of the same is laid; else from those of the keep as one.
+  bool by_layer = false;
 
   [[nodiscard]] Amount most_at(bool past_stop) const {
     return past_stop && most_for_past > most ? most_for_past : most;
