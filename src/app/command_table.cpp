@@ -26,6 +26,8 @@ const std::vector<Command>& commands() {
       now_command(),
       why_command(),
       log_command(),
+      // driving off
+      invoice_command(),
   };
   return table;
 }
