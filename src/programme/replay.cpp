@@ -1,6 +1,7 @@
 #include "replay.h"
 
 #include <algorithm>
+#include <tuple>
 
 #include "weatherstruck/engine/check.h"
 #include "weatherstruck/engine/decode.h"
@@ -12,6 +13,7 @@ namespace {
 using engine::Tick;
 
 constexpr int most_repairs = 4;
+constexpr Tick ticks_an_hour = 12;
 
 std::size_t at(int id) {
   return static_cast<std::size_t>(id);
@@ -43,6 +45,15 @@ class Replayer {
   }
 
  private:
+  // As the engine values plans, but an hour sooner at the end is worth the trouble of a canopy or an evening:
+  // who has lost hours already does not give away more.
+  static bool better(const engine::Value& a, const engine::Value& b) {
+    const auto rank = [](const engine::Value& v) {
+      return std::make_tuple(v.must_unplaced, v.must_late, v.should_unplaced, v.may_unplaced, v.other_late,
+                             v.finish / ticks_an_hour, v.cost, v.finish);
+    };
+    return rank(a) < rank(b);
+  }
   [[nodiscard]] bool late() const { return best_.value.must_unplaced > 0 || best_.value.must_late > 0; }
 
   [[nodiscard]] engine::Genes genes() const {
@@ -153,7 +164,7 @@ class Replayer {
       const Tick missed_at = decoded.missed_at;
       std::optional<engine::Placement> from;
       if (missed >= 0) from = decoded.schedule.tasks[at(net_.links[at(missed)].from)];
-      if (!have_ || decoded.value < best_.value) {
+      if (!have_ || better(decoded.value, best_.value)) {
         best_ = std::move(decoded);
         best_genes_ = genes;
         have_ = true;

@@ -323,12 +323,13 @@ class Turner {
     std::vector<Stop> stops;
     for (At i = 0; i < turned.tasks.size(); ++i) {
       const auto planned = to_come(r_.plan.tasks[i], turn.at);
+      const bool concerned = !planned.empty() || turned.tasks[i].task == turn.task;
       // What goes on tomorrow anyway is no less done for going on a little longer.
       const bool begun_anyway =
           done_by(r_.plan.tasks[i], today_.end) < 1 - 1e-6 && !to_come(turned.tasks[i], turn.at).empty();
-      if (!planned.empty() && !begun_anyway &&
+      if (concerned && !begun_anyway &&
           done_by(turned.tasks[i], today_.end) < done_by(r_.plan.tasks[i], today_.end) - done_less) {
-        stops.push_back({planned.front().span.from, turned.tasks[i].task});
+        stops.push_back({planned.empty() ? turn.at : planned.front().span.from, turned.tasks[i].task});
       }
       const auto runs = to_come(turned.tasks[i], turn.at);
       if (runs.empty()) continue;

@@ -71,7 +71,8 @@ std::optional<Written> written(AnswerWalk& at) {
   if ((feet || *unit == 1.0) && number->whole && at.is_number()) {
     const AnswerToken rest = *at.number();
     const auto smaller = unit_at(at);
-    if (smaller && *smaller >= *unit) return {};
+    if (smaller && (*smaller == inch) != feet) return {};
+    if (smaller && *smaller >= inch && !feet) return {};
     if (!smaller && !feet && (rest.digits != 2 || !rest.whole)) return {};
     metres += rest.value * smaller.value_or(feet ? inch : 0.01);
   }

@@ -100,7 +100,7 @@ std::variant<Turned, base::Fault> turn(const Job& job, const Name& part, Quarter
                     "Turn the wall it leans on, or write the bed anew.");
     turn_part(*bed);
   } else {
-    return cannot(part, "neither", "Change its sizes in the job document.");
+    return cannot(part, "the " + part + ", which is neither", "Change its sizes in the job document.");
   }
   PartTake was = take_of(job, part);
   PartTake is = take_of(after, part);

@@ -49,17 +49,21 @@ works::Task task(const char* name, const char* title, trade::Operation operation
 works::TaskList list() {
   works::TaskList list;
   list.tasks.push_back(task("drive-out", "Drive to the site", trade::Operation::drive, 1, "hours"));
+  list.tasks.back().of.clear();
   list.tasks.back().outdoors = false;
   list.tasks.push_back(
       task("wall-dig", "Dig the trench of the wall (0.5 m3)", trade::Operation::dig, 0.5, "m3"));
   list.tasks.push_back(
       task("wall-pour", "Pour the footing of the wall (0.3 m3, 4 mixes)", trade::Operation::pour, 0.3, "m3"));
+  list.tasks.back().part = "wall-footing";
+  list.tasks.back().fresh = works::FreshWork{};
   list.tasks.back().materials = {{"cement", 90}, {"sharp-sand", 0.15}};
   list.tasks.push_back(
       task("wall-lay", "Lay the wall (120 facing bricks)", trade::Operation::lay_facing, 120, "bricks"));
   list.tasks.back().courses = std::vector<double>(6, 20.0);
   list.tasks.back().materials = {{"facing-brick", 126}, {"building-sand", 0.08}, {"cement", 18}};
   list.tasks.push_back(task("drive-back", "Drive home", trade::Operation::drive, 1, "hours"));
+  list.tasks.back().of.clear();
   list.tasks.back().outdoors = false;
   list.links.push_back({"wall-pour", "wall-lay", works::Link::Kind::finish_start,
                         works::Wait::concrete_to_lay, base::Hours(0), "The concrete must bear the bricks."});
