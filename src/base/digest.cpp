@@ -43,8 +43,8 @@ void take_block(std::array<Word, 8>& hash, std::string_view block) {
   }
   auto [a, b, c, d, e, f, g, h] = hash;
   for (std::size_t t = 0; t < w.size(); ++t) {
-    const Word first = h + (turned(e, 6) ^ turned(e, 11) ^ turned(e, 25)) + ((e & f) ^ (~e & g)) +
-                       round_words[t] + w[t];
+    const Word first =
+        h + (turned(e, 6) ^ turned(e, 11) ^ turned(e, 25)) + ((e & f) ^ (~e & g)) + round_words[t] + w[t];
     const Word second = (turned(a, 2) ^ turned(a, 13) ^ turned(a, 22)) + ((a & b) ^ (a & c) ^ (b & c));
     h = g;
     g = f;

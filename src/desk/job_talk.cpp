@@ -27,7 +27,7 @@ std::string whose(const std::string& place, const works::Job& job) {
   const std::size_t slash = place.find('/', parts.size());
   const std::string number = place.substr(parts.size(), slash - parts.size());
   if (number.empty() || number.size() > 3 || number.find_first_not_of("0123456789") != std::string::npos) return {};
-  const auto at = static_cast<std::size_t>(std::stoul(number));
+  const std::size_t at = std::stoul(number);
   if (at >= job.parts.size()) return {};
   std::string key = slash == std::string::npos ? "" : place.substr(slash + 1);
   std::replace(key.begin(), key.end(), '_', ' ');

@@ -17,7 +17,8 @@ std::string hex(const Sha256& hash) {
   return out;
 }
 
-// NIST, "Examples with intermediate values", SHA-256 (one block, two blocks, and the empty message), from memory.
+// NIST, "Examples with intermediate values", SHA-256 (one block, two blocks, and the empty message), from
+// memory.
 TEST(Sha256, IsThatOfThePublishedExamples) {
   EXPECT_EQ(hex(sha256("abc")), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
   EXPECT_EQ(hex(sha256("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq")),
@@ -29,9 +30,12 @@ TEST(Sha256, IsThatOfThePublishedExamples) {
 
 // Every place of the padding; the sums were made with sha256sum of GNU coreutils 9.1.
 TEST(Sha256, PadsMessagesThatJustFillABlock) {
-  EXPECT_EQ(hex(sha256(std::string(55, 'x'))), "d5e285683cd4efc02d021a5c62014694958901005d6f71e89e0989fac77e4072");
-  EXPECT_EQ(hex(sha256(std::string(56, 'x'))), "04c26261370ee7541549d16dee320c723e3fd14671e66a099afe0a377c16888e");
-  EXPECT_EQ(hex(sha256(std::string(64, 'x'))), "7ce100971f64e7001e8fe5a51973ecdfe1ced42befe7ee8d5fd6219506b5393c");
+  EXPECT_EQ(hex(sha256(std::string(55, 'x'))),
+            "d5e285683cd4efc02d021a5c62014694958901005d6f71e89e0989fac77e4072");
+  EXPECT_EQ(hex(sha256(std::string(56, 'x'))),
+            "04c26261370ee7541549d16dee320c723e3fd14671e66a099afe0a377c16888e");
+  EXPECT_EQ(hex(sha256(std::string(64, 'x'))),
+            "7ce100971f64e7001e8fe5a51973ecdfe1ced42befe7ee8d5fd6219506b5393c");
 }
 
 // RFC 4648, section 10.

@@ -22,14 +22,14 @@ struct AsBuiltSheet {
     double below = 0;     ///< mm below its high end; negative above
   };
   struct Part {
-    std::string title;                ///< "The shelter"
-    std::string standing;             ///< "finished", "to course 3 of 8", "not begun"
-    std::vector<std::string> sizes;   ///< sentences: outside, inside, diagonals, concrete
-    std::vector<Corner> corners;      ///< those at which two built sides meet, clockwise from north-west
-    std::vector<Read> levels;         ///< empty: none was read, the corners are by the guessed fall
-    std::string level_note;           ///< which of both it is
+    std::string title;               ///< "The shelter"
+    std::string standing;            ///< "finished", "to course 3 of 8", "not begun"
+    std::vector<std::string> sizes;  ///< sentences: outside, inside, diagonals, concrete
+    std::vector<Corner> corners;     ///< those at which two built sides meet, clockwise from north-west
+    std::vector<Read> levels;        ///< empty: none was read, the corners are by the guessed fall
+    std::string level_note;          ///< which of both it is
     std::vector<std::string> openings;
-    std::vector<std::string> bears;   ///< "soil to the top from about 18:00 on Sat 14 Feb"
+    std::vector<std::string> bears;  ///< "soil to the top from about 18:00 on Sat 14 Feb"
   };
   std::string title;
   std::string job;

@@ -37,8 +37,8 @@ using Attributes = std::vector<Attribute>;
 /// An attribute that is there or not: "hidden".
 [[nodiscard]] Attribute flag(std::string_view name, bool set = true);
 
-/// Any bytes as text: signs of markup escaped, controls a space, bytes that are not UTF-8 "?", a percent sign
-/// kept with its number.
+/// Any bytes as text: signs of markup escaped, controls a space, bytes that are not UTF-8 "?", units
+/// kept with their number.
 [[nodiscard]] Html text(std::string_view words);
 [[nodiscard]] Html element(std::string_view tag, const Attributes& attributes, const Html& inside);
 [[nodiscard]] Html element(std::string_view tag, const Html& inside);
