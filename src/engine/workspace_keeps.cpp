@@ -242,13 +242,8 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
     // What on at once and for as long as possible does not cure, later or shorter does not either.
     if (latest < from + way.on || !sound_with(id, {w, from, latest})) continue;
     const Tick needed = needed_until(keep, way, id, from);
-    // Hands are often busy for hours, and the danger mostly comes at night: a later start may still do, until
-    // what goes by uncovered is too much.
-    int tries = 8 * net_.ticks_per_slot;
-    for (Tick start = from; tries > 0 && start + way.on < until; ++start) {
-      if (free_until(way.hands, start, start + way.on) < start + way.on) continue;
-      if (start > from && !sound_with(id, {w, start, latest})) break;
-      --tries;
+    // Hands are often busy for a while, with other covers above all; a later start may still do.
+    for (Tick start = from; start <= from + 8 * net_.ticks_per_slot && start + way.on < until; ++start) {
       // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
       // on.
       std::vector<Tick> ends;
