@@ -15,18 +15,21 @@ _weatherstruck() {
   esac
   local options='--now --seed --json --no-color --help -h --version'
   case "$first $second" in
-    'forecast show') options+=' --forecast' ;;
-    'plan '*) options+=' --forecast' ;;
-    'morning '*) options+=' --forecast' ;;
-    'why '*) options+=' --forecast' ;;
+    'job add') options+=' --replace' ;;
+    'forecast show') options+=' --forecast --offline' ;;
+    'plan '*) options+=' --forecast --offline' ;;
+    'morning '*) options+=' --forecast --offline' ;;
+    'now '*) options+=' --forecast --offline' ;;
+    'why '*) options+=' --forecast --offline' ;;
+    'log '*) options+=' --text --yes --correct --strike' ;;
   esac
   if [[ $word == -* ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'job quantities van light forecast plan morning why' -- "$word"); return ;;
-    job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'check blank' -- "$word"); return; } ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light forecast plan morning now why log' -- "$word"); return ;;
+    job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac
   mapfile -t COMPREPLY < <(compgen -f -- "$word")

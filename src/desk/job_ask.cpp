@@ -93,14 +93,11 @@ void ask_trip(Talk& talk, works::Job& job, Instant now) {
   trip.home_by = talk.ask<Instant>(
       {"home-by", "When did you promise to be home?", "",
        "Day and time, such as Thu 21:00. The plan works back from it."},
-      [&](auto said) -> Answer<Instant> {
-        auto answer = works::moment_answer(said, zone, trip.leave_home);
-        if (const auto* moment = std::get_if<Instant>(&answer)) {
-          works::Job probe = job;
-          probe.trip.home_by = *moment;
-          if (auto wrong = wrong_with_trip(probe)) return *std::move(wrong);
-        }
-        return answer;
+      [&](auto said) { return works::moment_answer(said, zone, trip.leave_home); }, std::optional<Instant>(),
+      [&](const Instant& home_by) {
+        works::Job probe = job;
+        probe.trip.home_by = home_by;
+        return wrong_with_trip(probe);
       });
 }
 

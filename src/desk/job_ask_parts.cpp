@@ -125,16 +125,12 @@ void JobAsk::base() {
   base.footing_width = talk_.ask<Metres>(
       {"base-footing-width", "How wide is the footing?", usual_length(base.footing_width, measure_),
        "Of the trench and the concrete in it."},
-      [&](auto said) -> Answer<Metres> {
-        auto answer = works::length_answer(said, {0.2, 1.5}, measure_);
-        if (const auto* width = std::get_if<Metres>(&answer)) {
-          works::Base probe = base;
-          probe.footing_width = *width;
-          if (auto wrong = wrong_with(probe)) return *std::move(wrong);
-        }
-        return answer;
-      },
-      wrong_with(base) ? std::nullopt : std::optional(base.footing_width));
+      [this](auto said) { return works::length_answer(said, {0.2, 1.5}, measure_); }, std::optional(base.footing_width),
+      [&](const Metres& width) {
+        works::Base probe = base;
+        probe.footing_width = width;
+        return wrong_with(probe);
+      });
   job_.parts.emplace_back(std::move(base));
 }
 
@@ -155,20 +151,12 @@ void JobAsk::beds() {
     bed.courses = talk_.ask<int>(
         {key + "-courses", "Courses at its high end, from the concrete up", "3",
          "All of them; the lowest stands in the trench."},
-        [&](auto said) -> Answer<int> {
-          auto answer = works::count_answer(said, 1, 20, "course");
-          if (const int* courses = std::get_if<int>(&answer)) {
-            works::Bed probe = bed;
-            probe.courses = *courses;
-            if (auto wrong = wrong_with(probe)) return *std::move(wrong);
-          }
-          return answer;
-        },
-        [&] {
+        [](auto said) { return works::count_answer(said, 1, 20, "course"); }, std::optional(3),
+        [&](const int& courses) {
           works::Bed probe = bed;
-          probe.courses = 3;
-          return wrong_with(probe) ? std::nullopt : std::optional(3);
-        }());
+          probe.courses = courses;
+          return wrong_with(probe);
+        });
     job_.parts.emplace_back(std::move(bed));
   }
 }

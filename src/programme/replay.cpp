@@ -1,6 +1,7 @@
 #include "replay.h"
 
 #include <algorithm>
+#include <cstdint>
 #include <tuple>
 
 #include "weatherstruck/engine/check.h"
@@ -13,6 +14,8 @@ namespace {
 using engine::Tick;
 
 constexpr int most_repairs = 4;
+// All the turns of a morning together have to be found in the time of a blink: 40 ms.
+constexpr int most_decodes = 20;
 constexpr Tick ticks_an_hour = 12;
 
 std::size_t at(int id) {
@@ -37,20 +40,31 @@ class Replayer {
     try_it(std::move(free));
     if (late()) {
       other_ways(best_genes_);
-      if (late()) other_ways(without_what_may_go(best_genes_));
-      if (late()) other_ways(without_what_may_go(as_planned));
+      for (const engine::Genes& all : {best_genes_, as_planned}) {
+        if (!late()) break;
+        const engine::Genes fewer = without_what_may_go(all);
+        try_it(fewer);
+        other_ways(fewer);
+      }
       bring_back(as_planned);
     }
     return {read(), engine::check(net_, best_.schedule).empty()};
   }
 
  private:
-  // As the engine values plans, but an hour sooner at the end is worth the trouble of a canopy or an evening:
-  // who has lost hours already does not give away more.
-  static bool better(const engine::Value& a, const engine::Value& b) {
-    const auto rank = [](const engine::Value& v) {
+  // As the engine values plans, but hours for what must be done are worth the trouble of a canopy or an
+  // evening: who has lost some already does not give away more.
+  [[nodiscard]] bool better(const engine::Decoded& a, const engine::Decoded& b) const {
+    const auto rank = [&](const engine::Decoded& d) {
+      std::int64_t musts = 0;
+      for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+        const engine::Placement& placement = d.schedule.tasks[i];
+        if (net_.tasks[i].importance == engine::Importance::must && placement.placed())
+          musts += placement.finish();
+      }
+      const engine::Value& v = d.value;
       return std::make_tuple(v.must_unplaced, v.must_late, v.should_unplaced, v.may_unplaced, v.other_late,
-                             v.finish / ticks_an_hour, v.cost, v.finish);
+                             musts / ticks_an_hour, v.cost, v.finish);
     };
     return rank(a) < rank(b);
   }
@@ -96,10 +110,8 @@ class Replayer {
     return genes;
   }
 
-  // As they are, then joints struck at once instead of pointed later or the other way round, until it is in
-  // time.
-  void other_ways(const engine::Genes& from) {
-    try_it(from);
+  // Joints struck at once instead of pointed later, or the other way round, until it is in time.
+  void other_ways(const engine::Genes from) {
     std::vector<engine::TaskId> hosts;
     for (const engine::Task& task : net_.tasks) {
       if (task.presence && std::find(hosts.begin(), hosts.end(), task.presence->task) == hosts.end())
@@ -158,13 +170,14 @@ class Replayer {
 
   // Keeps it if it is better; a link that may not take too long is met by beginning its first task later.
   void try_it(engine::Genes genes) {
-    for (int round = 0; round <= most_repairs; ++round) {
+    for (int round = 0; round <= most_repairs && made_ < most_decodes; ++round) {
+      ++made_;
       engine::Decoded decoded = engine::decode(net_, genes);
       const int missed = decoded.missed_link;
       const Tick missed_at = decoded.missed_at;
       std::optional<engine::Placement> from;
       if (missed >= 0) from = decoded.schedule.tasks[at(net_.links[at(missed)].from)];
-      if (!have_ || better(decoded.value, best_.value)) {
+      if (!have_ || better(decoded, best_)) {
         best_ = std::move(decoded);
         best_genes_ = genes;
         have_ = true;
@@ -279,6 +292,7 @@ class Replayer {
   engine::Decoded best_;
   engine::Genes best_genes_;
   bool have_ = false;
+  int made_ = 0;
 };
 
 }  // namespace

@@ -37,6 +37,7 @@ dd + dd { margin-top: .35rem; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; font-weight: inherit; }
 thead th { font-weight: 700; border-bottom: .15rem solid #111; }
+tbody th { white-space: nowrap; }
 tbody tr + tr { border-top: .06rem solid #666; }
 @media (min-width: 40rem), print {
   dl { display: grid; grid-template-columns: 7.5rem 1fr; gap: .3rem 1rem; }

@@ -51,20 +51,23 @@ class Talk {
   void show(std::string_view lines);
 
   /// @param usual what Enter stands for; nullopt where an answer is needed
+  /// @param judge says what is wrong with a value that was understood, the usual one too
   template <class T>
   T ask(const Question& question, const std::function<works::Answer<T>(std::string_view)>& read,
-        const std::optional<T>& usual = {}) {
+        const std::optional<T>& usual = {},
+        const std::function<std::optional<works::Refused>(const T&)>& judge = {}) {
     std::optional<T> taken;
     const auto hear = [&](std::string_view line) -> std::optional<works::Refused> {
-      if (line.empty()) {
+      if (!line.empty()) {
+        works::Answer<T> answer = read(line);
+        if (auto* refused = std::get_if<works::Refused>(&answer)) return std::move(*refused);
+        taken = std::get<T>(std::move(answer));
+      } else if (usual) {
         taken = usual;
-        if (taken) return {};
-        return works::Refused{"an answer; there is no usual one here", "Something is needed."};
+      } else {
+        return works::Refused{"", "An answer is needed here; ? explains."};
       }
-      works::Answer<T> answer = read(line);
-      if (auto* refused = std::get_if<works::Refused>(&answer)) return std::move(*refused);
-      taken = std::get<T>(std::move(answer));
-      return {};
+      return judge ? judge(*taken) : std::nullopt;
     };
     converse(question, hear);
     return *std::move(taken);

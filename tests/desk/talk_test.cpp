@@ -1,0 +1,142 @@
+#include "weatherstruck/desk/talk.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "desk/talk_support.h"
+
+namespace weatherstruck::desk {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+struct Talked {
+  TalkEnd end = TalkEnd::cut_off;
+  std::vector<int> numbers;
+  std::string said;
+};
+
+/// Asks for a count, then for as many numbers; 7 is usual.
+Talked talk_of_numbers(const std::string& input, bool echo = false) {
+  std::istringstream in(input);
+  std::ostringstream out;
+  Talk talk(in, out, echo);
+  Talked result;
+  result.end = talk.run([&] {
+    result.numbers.clear();
+    talk.heading("Numbers");
+    const int many = talk.ask<int>({"many", "How many?", "", "Of the numbers."},
+                                   [](auto text) { return works::count_answer(text, 0, 5, "number"); });
+    for (int i = 0; i < many; ++i) {
+      talk.say("Next.");
+      result.numbers.push_back(talk.ask<int>({"number-" + std::to_string(i), "Which?", "7", "Any."},
+                                             [](auto text) { return works::count_answer(text, 0, 99, ""); }, 7));
+    }
+  });
+  result.said = out.str();
+  return result;
+}
+
+TEST(TalkOf, AnswersGoesThrough) {
+  const Talked talked = talk_of_numbers("2\n3\n4\n");
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.numbers, testing::ElementsAre(3, 4));
+  EXPECT_THAT(talked.said, HasSubstr("Which? [7]\n> "));
+}
+
+TEST(TalkOf, EnterTakesTheUsualAnswerAndOnlyWhereThereIsOne) {
+  const Talked talked = talk_of_numbers("\n1\n\n");
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.numbers, testing::ElementsAre(7));
+  EXPECT_THAT(talked.said, HasSubstr("An answer is needed here"));
+}
+
+TEST(TalkOf, AnAnswerNotUnderstoodIsToldWhatIsAllowedAndAskedAgain) {
+  const Talked talked = talk_of_numbers("six\n6\n1\n200\n5\n");
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.numbers, testing::ElementsAre(5));
+  EXPECT_THAT(talked.said, HasSubstr("Not understood. Allowed: a whole number from 0 to 5."));
+  EXPECT_THAT(talked.said, HasSubstr("from 0 to 99"));
+}
+
+TEST(TalkOf, BackGoesToTheQuestionBeforeAndBranchesAnew) {
+  const Talked talked = talk_of_numbers("2\n3\nback\nback\n1\n8\n");
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.numbers, testing::ElementsAre(8));
+}
+
+TEST(TalkOf, BackShowsWhatWasSaidBeforeAndEnterTakesIt) {
+  const Talked talked = talk_of_numbers("2\n3\n4\n");
+  const Talked again = talk_of_numbers("2\n3\nback\nback\n\n\n4\n");
+  EXPECT_EQ(again.end, TalkEnd::through);
+  EXPECT_EQ(again.numbers, talked.numbers);
+  EXPECT_THAT(again.said, HasSubstr("How many? [2]"));
+  EXPECT_THAT(again.said, HasSubstr("Which? [3]"));
+}
+
+TEST(TalkOf, BackAtTheFirstQuestionSaysSo) {
+  const Talked talked = talk_of_numbers("back\n0\n");
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.said, HasSubstr("This is the first question"));
+}
+
+TEST(TalkOf, AQuestionMarkExplains) {
+  EXPECT_THAT(talk_of_numbers("?\n0\n").said, HasSubstr("Of the numbers."));
+}
+
+TEST(TalkOf, QuitLeavesAndEndOfInputCutsOff) {
+  EXPECT_EQ(talk_of_numbers("2\nquit\n").end, TalkEnd::left);
+  EXPECT_EQ(talk_of_numbers("2\n3\n").end, TalkEnd::cut_off);
+  EXPECT_EQ(talk_of_numbers("").end, TalkEnd::cut_off);
+  EXPECT_EQ(talk_of_numbers("1\n4").end, TalkEnd::through) << "the last line may lack its end";
+}
+
+TEST(TalkOf, AFileIsEchoedSoThatItReadsLikeATalk) {
+  const Talked talked = talk_of_numbers("# how many there are\n1\n4\n", true);
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.said, HasSubstr("How many?\n> 1\nNext.\nWhich? [7]\n> 4\n"));
+  EXPECT_THAT(talked.said, Not(HasSubstr("how many there are")));
+}
+
+TEST(TalkOf, WhatWasSaidBetweenQuestionsIsSaidOnceEach) {
+  const std::string said = talk_of_numbers("2\n3\nback\n3\n4\n").said;
+  std::size_t times = 0;
+  for (std::size_t at = said.find("Numbers"); at != std::string::npos; at = said.find("Numbers", at + 1))
+    ++times;
+  EXPECT_EQ(times, 1U);
+}
+
+TEST(TalkOf, ALineWithoutEndIsRefusedAndNotKept) {
+  const Talked talked = talk_of_numbers(std::string(3000000, '1') + "\n0\n");
+  EXPECT_EQ(talked.end, TalkEnd::through);
+  EXPECT_THAT(talked.said, HasSubstr("at most 1000 characters"));
+  EXPECT_LT(talked.said.size(), 5000U);
+}
+
+TEST(TalkOf, NonsenseWithoutEndIsGivenUp) {
+  for (const char* line : {"x\n", "?\n", "back\n", "\n", "1\nback\n"}) {
+    std::string input;
+    while (input.size() < 60000)
+      input += line;
+    EXPECT_EQ(talk_of_numbers(input).end, TalkEnd::cut_off) << line;
+  }
+}
+
+TEST(TalkOf, WhatTheScriptThrowsIsPassedOn) {
+  std::istringstream in("1\n");
+  std::ostringstream out;
+  Talk talk(in, out, false);
+  EXPECT_THROW((void)talk.run([] { throw std::runtime_error("x"); }), std::runtime_error);
+}
+
+RC_GTEST_PROP(TalkOfAnyBytes, EndsAndWritesText, (const std::string& input)) {
+  const Talked talked = talk_of_numbers(input, true);
+  RC_ASSERT(talked.end != TalkEnd::through || talked.numbers.size() <= 5);
+  for (const char c : talked.said)
+    RC_ASSERT(static_cast<unsigned char>(c) >= 32 || c == '\n');
+}
+
+}  // namespace
+}  // namespace weatherstruck::desk
