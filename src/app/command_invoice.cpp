@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <fstream>
 #include <istream>
 #include <ostream>
 #include <string>
 
 #include "commands.h"
+#include "page_file.h"
 #include "trip_command.h"
 #include "weatherstruck/account/rounding.h"
 #include "weatherstruck/base/text.h"
@@ -51,18 +51,8 @@ std::vector<std::string> values(const Arguments& arguments, const std::string& o
   return found == arguments.options.end() ? std::vector<std::string>() : found->second;
 }
 
-void write_html(const std::string& path, const account::Invoice& invoice) {
-  std::ofstream out(path, std::ios::binary | std::ios::trunc);
-  out << render::invoice_html(invoice);
-  out.close();
-  if (!out) {
-    throw base::InputError(path, {{"unwritable", "", "the page could not be written", "a file that can be made",
-                                   "Check the folder and the room on the disk; the invoice itself is kept."}});
-  }
-}
-
 ExitCode show(const Arguments& arguments, const Setting& setting, const account::Invoice& invoice) {
-  if (const auto path = arguments.value("--html")) write_html(*path, invoice);
+  if (const auto path = arguments.value("--html")) write_page(*path, render::invoice_html(invoice));
   return answer(
       arguments, setting, [&] { return files::invoice_to_json(invoice); },
       [&] { return render::invoice_text(invoice, setting.ink); });
@@ -136,7 +126,7 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
                                       desk::invoices_of(store, open.kept->id).size());
   const desk::Issued issued = desk::issue_invoice(store, open.kept->id, key, request, now);
   if (arguments.json) return show(arguments, setting, issued.invoice);
-  if (const auto path = arguments.value("--html")) write_html(*path, issued.invoice);
+  if (const auto path = arguments.value("--html")) write_page(*path, render::invoice_html(issued.invoice));
   setting.out << fmt::format("\nIssued as {}. Show it again: weatherstruck invoice {} --show {} --series {}\n",
                              account::number_text(issued.invoice.number), open.job.name,
                              issued.invoice.number.number.value_or(0), series);

@@ -27,6 +27,7 @@ const std::vector<Command>& commands() {
       why_command(),
       log_command(),
       // driving off
+      sheet_command(),
       invoice_command(),
   };
   return table;
