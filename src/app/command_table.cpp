@@ -26,6 +26,9 @@ const std::vector<Command>& commands() {
       now_command(),
       why_command(),
       log_command(),
+      // driving off
+      sheet_command(),
+      invoice_command(),
   };
   return table;
 }

@@ -22,5 +22,7 @@ Command job_list_command();
 Command job_show_command();
 Command log_command();
 Command now_command();
+Command sheet_command();
+Command invoice_command();
 
 }  // namespace weatherstruck::app

@@ -96,6 +96,9 @@ const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
 }
 
 Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
+  // What has been is not asked for: a cover that lay while hands were booked elsewhere lay all the same.
+  from = std::max(from, net_.now);
+  if (from >= to) return to;
   for (const Need& need : needs) {
     const auto begin = free_[at(need.resource)].begin();
     const auto taken = std::find_if(begin + from, begin + std::max(from, to),

@@ -299,12 +299,30 @@ bool Plan::all_musts_placed(const works::TaskList& list) const {
   });
 }
 
+namespace {
+
+constexpr int worth_another = 100;  ///< a smaller budget is a quick look, and stays one
+
+}  // namespace
+
 PlanResult make_plan(const PlanRequest& request) {
   const Programme programme = build_programme(request.job, request.list, request.weather, request.limits,
                                               request.now, request.followed);
   engine::ListOptions options{request.schedules, request.seed, {}};
   if (request.followed != nullptr) options.yesterday = genes_of(*request.followed, programme);
-  const engine::ListPlan listed = engine::plan_by_list(programme.network, options);
+  engine::ListPlan listed = engine::plan_by_list(programme.network, options);
+  // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not.
+  const auto in_trouble = [&] {
+    return listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0;
+  };
+  for (std::uint64_t again = 1; again <= 2 && in_trouble() && request.schedules >= worth_another; ++again) {
+    options.seed = request.seed + (again << 32);
+    engine::ListPlan other = engine::plan_by_list(programme.network, options);
+    other.schedules += listed.schedules;
+    const int made = other.schedules;
+    if (other.best.value < listed.best.value) listed = std::move(other);
+    listed.schedules = made;
+  }
   PlanResult result;
   result.plan = ReadBack(request, programme, listed.best).read();
   result.plan.schedules = listed.schedules;

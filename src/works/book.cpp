@@ -232,8 +232,11 @@ Effective effective(const Book& book) {
   for (const auto& [key, entry] : last_of) {
     if (!std::holds_alternative<Struck>(entry->what)) result.entries.push_back(*entry);
   }
-  std::sort(result.entries.begin(), result.entries.end(), [](const Entry& a, const Entry& b) {
-    return std::tie(a.at, a.noted_at, a.key) < std::tie(b.at, b.noted_at, b.key);
+  // What ends at a moment comes before what begins at it.
+  const auto begins = [](const Entry& entry) { return std::holds_alternative<Begin>(entry.what); };
+  std::sort(result.entries.begin(), result.entries.end(), [&](const Entry& a, const Entry& b) {
+    return std::make_tuple(a.at, begins(a), a.noted_at, a.key) <
+           std::make_tuple(b.at, begins(b), b.noted_at, b.key);
   });
   return result;
 }

@@ -165,7 +165,7 @@ class Book {
 /// Opens the place of a fault in a book; the entry's key follows.
 inline constexpr std::string_view entry_place = "entry ";
 
-/// The entries that count, by `at`, then `noted_at`, then key.
+/// The entries that count, by `at`, of one moment those that begin something last, then `noted_at`, then key.
 struct Effective {
   std::vector<Entry> entries;  ///< none is a Struck
   base::Faults faults;         ///< "corrects-unknown", "corrects-in-circle": those entries count for nothing

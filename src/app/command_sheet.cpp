@@ -1,0 +1,119 @@
+#include <fmt/format.h>
+
+#include <ostream>
+#include <string>
+
+#include "commands.h"
+#include "page_file.h"
+#include "trip_command.h"
+#include "weatherstruck/app/answers.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/van_desk.h"
+#include "weatherstruck/files/me_json.h"
+#include "weatherstruck/render/as_built_sheet.h"
+#include "weatherstruck/render/customer_sheet.h"
+#include "weatherstruck/render/phone_sheet.h"
+#include "weatherstruck/render/van_html.h"
+
+namespace weatherstruck::app {
+namespace {
+
+constexpr std::string_view kinds = "phone, customer, as-built or van";
+
+// A sheet as text for the terminal and as a page.
+struct Made {
+  std::string text;
+  std::string page;
+};
+
+render::Caller caller(const Setting& setting) {
+  if (const auto person = setting.shelf.store().person()) {
+    const files::MeRead read = files::read_me(person->text, setting.zones);
+    if (read.document) return {read.document->me.name, read.document->me.contact};
+  }
+  return {};
+}
+
+std::string usual_name(const desk::PlannedTrip& trip, const std::string& kind) {
+  const std::string day = base::iso_local(trip.open.job.site.zone.to_local(trip.now)).substr(0, 10);
+  return fmt::format("{}-{}-{}.html", trip.open.job.name, kind, day);
+}
+
+void keep_sheet(const Setting& setting, const desk::PlannedTrip& trip, const std::string& kind,
+                const std::string& bytes) {
+  if (!trip.open.kept) return;
+  setting.shelf.store().put_sheet({trip.open.kept->id, trip.kept_as, kind, trip.now, bytes});
+}
+
+Made make(const Setting& setting, desk::PlannedTrip& trip, const std::string& kind) {
+  if (kind == "customer") {
+    const render::CustomerSheet sheet = render::customer_sheet_of(trip.facts(), caller(setting));
+    return {render::customer_text(sheet, setting.ink), render::customer_html(sheet)};
+  }
+  if (kind == "as-built") {
+    const render::AsBuiltSheet sheet = render::as_built_sheet_of(trip.facts());
+    return {render::as_built_text(sheet, setting.ink), render::as_built_html(sheet)};
+  }
+  const render::MorningFacts morning = desk::take_morning(trip);
+  desk::take_turns(trip, morning);
+  const std::string take_in = trip.open.kept
+                                  ? fmt::format("weatherstruck log {} --text FILE", trip.open.job.name)
+                                  : std::string();
+  return {"", render::phone_sheet(trip.facts(), morning, {take_in})};
+}
+
+ExitCode load_list(const Arguments& arguments, const Setting& setting) {
+  const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
+  const render::VanFacts facts = desk::load_van(open.job, works::bill_of(open.job));
+  if (const auto path = arguments.value("--html")) write_page(*path, render::van_html(facts));
+  return answer(
+      arguments, setting, [&] { return van_answer(facts); },
+      [&] { return render::van_sheet(facts, setting.ink); });
+}
+
+ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const std::string& kind) {
+  return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
+    const Made made = make(setting, trip, kind);
+    const bool page_only = made.text.empty();
+    const std::string path = arguments.value("--html").value_or(page_only ? usual_name(trip, kind) : "");
+    if (path == "-") {
+      setting.out << made.page;
+    } else if (!path.empty()) {
+      write_page(path, made.page);
+      if (page_only) {
+        setting.out << fmt::format("{} ({} kB). Send it to the phone; it needs no signal.\n", path,
+                                   (made.page.size() + 999) / 1000);
+      }
+    }
+    keep_sheet(setting, trip, kind, made.page);
+    if (!page_only && path != "-") setting.out << made.text;
+    return ExitCode::ok;
+  });
+}
+
+}  // namespace
+
+Command sheet_command() {
+  return {{"sheet",
+           "a sheet to hand out: for the phone, the customer, the next trip, the van",
+           "phone: one page for the day with everything on it and boxes to tick, good without a signal; what is "
+           "ticked comes back through \"log --text\". customer: what to keep off, uncover and fill, and until "
+           "when. as-built: finished sizes, levels and what may be built on. van: the load list. A page handed "
+           "out is kept with the job as it was.",
+           {{"JOB", "its name, or a file"},
+            {"SHEET", "phone (where it is left off), customer, as-built or van", Positional::Kind::optional}},
+           true,
+           {{"sheet shed", "writes the phone's page for the day"},
+            {"sheet shed customer --html leave-it.html", "on driving off"}},
+           {{"--html", "FILE", "write the page there; - for the output", false, ""}}},
+          [](const Arguments& arguments) -> Run {
+            const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
+            if (kind != "phone" && kind != "customer" && kind != "as-built" && kind != "van")
+              throw UsageError(fmt::format("No sheet \"{}\"; there are {}.", kind, kinds));
+            return [arguments, kind](const Setting& setting) {
+              return kind == "van" ? load_list(arguments, setting) : trip_sheet(arguments, setting, kind);
+            };
+          }};
+}
+
+}  // namespace weatherstruck::app
