@@ -30,6 +30,11 @@ std::vector<StandDown> stand_downs(const std::vector<Entry>& entries) {
   return spans;
 }
 
+// Wheeling in moves what the work after it uses up.
+bool uses_up(const Task& task) {
+  return task.operation != trade::Operation::wheel_in && task.operation != trade::Operation::fetch;
+}
+
 class Fold {
  public:
   Fold(const Job& job, const TaskList& tasks, std::vector<Entry> entries, base::Instant now)
@@ -198,6 +203,8 @@ class Fold {
       if (link.to != list_.tasks[at].name || (link.kind == Link::Kind::finish_finish) != at_finish) continue;
       const auto from = index_.find(link.from);
       if (from == index_.end()) continue;
+      // Who is at work on site has driven there.
+      if (list_.tasks[from->second].operation == trade::Operation::drive) continue;
       const TaskProgress& earlier = out_.tasks[from->second];
       const bool ready =
           link.kind == Link::Kind::start_start ? earlier.begun.has_value() : earlier.finished.has_value();
@@ -313,14 +320,14 @@ class Fold {
   }
 
   void draw(const Task& task, double before, double after) {
-    if (task.amount <= 0) return;
+    if (task.amount <= 0 || !uses_up(task)) return;
     for (const MaterialDraw& material : task.materials)
       stock_[material.material].used += material.amount * (after - before) / task.amount;
   }
 
   void weigh_stock() {
     for (std::size_t i = 0; i < list_.tasks.size(); ++i) {
-      if (!there(i)) continue;
+      if (!there(i) || !uses_up(list_.tasks[i])) continue;
       for (const MaterialDraw& draw : list_.tasks[i].materials)
         stock_[draw.material].needed += draw.amount * (1 - out_.tasks[i].share());
     }
