@@ -28,8 +28,9 @@ files::MeDocument who(const Setting& setting) {
     if (!read.document) throw base::InputError("who you are", std::move(read.faults));
     if (read.document->rates) return std::move(*read.document);
   }
-  throw base::InputError("the invoice", {{"no-rates", "", "what you charge is not kept", "name, address and rates",
-                                          "Say them once with \"weatherstruck me\"."}});
+  throw base::InputError("the invoice",
+                         {{"no-rates", "", "what you charge is not kept", "name, address and rates",
+                           "Say them once with \"weatherstruck me\"."}});
 }
 
 // "moving pots=2.5": what, and person-hours.
@@ -39,9 +40,10 @@ account::DayWork day_work(const std::string& text) {
       sign == std::string::npos ? std::nullopt : base::parse_number(std::string_view(text).substr(sign + 1));
   constexpr double most = 10000;
   if (!hours || *hours <= 0 || *hours > most || sign == 0) {
-    throw UsageError(fmt::format("--hours: found \"{}\"; allowed: what was done, an equals sign and the hours, "
-                                 "\"moving pots=2.5\".",
-                                 text));
+    throw UsageError(
+        fmt::format("--hours: found \"{}\"; allowed: what was done, an equals sign and the hours, "
+                    "\"moving pots=2.5\".",
+                    text));
   }
   return {text.substr(0, sign), std::llround(*hours * static_cast<double>(account::one_unit))};
 }
@@ -69,14 +71,16 @@ bool agreed(const Arguments& arguments, const Setting& setting) {
 ExitCode bill(const Arguments& arguments, const Setting& setting) {
   const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
   if (!open.kept) {
-    throw UsageError(fmt::format("A file has no site book to bill by. Keep the job first: weatherstruck job add {}",
-                                 arguments.positionals.front()));
+    throw UsageError(
+        fmt::format("A file has no site book to bill by. Keep the job first: weatherstruck job add {}",
+                    arguments.positionals.front()));
   }
   const base::Instant now = moment_of(arguments, setting, open.job);
   record::Store& store = setting.shelf.store();
   const base::LocalDay today = open.job.trip.home_zone.day_of(now);
-  const std::string series = arguments.value("--series").value_or(
-      std::to_string(static_cast<int>(std::chrono::year_month_day(today).year())));
+  const std::string series =
+      arguments.value("--series")
+          .value_or(std::to_string(static_cast<int>(std::chrono::year_month_day(today).year())));
   if (const auto number = arguments.value("--show")) {
     const auto wanted = base::parse_number(*number);
     if (!wanted || *wanted < 1 || *wanted > 1e9 || *wanted != std::floor(*wanted))
@@ -89,17 +93,16 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
   for (const std::string& text : values(arguments, "--hours"))
     terms.day_work.push_back(day_work(text));
   terms.fallbacks_used = values(arguments, "--used");
-  const desk::BillRequest request{
-      standing.job,
-      standing.list,
-      standing.progress,
-      open.kept->book_revision,
-      std::move(terms),
-      {me.me.name, me.me.address, me.me.contact, me.me.tax_number, me.me.pay_to},
-      desk::buyer_of(open.job),
-      series,
-      today,
-      arguments.has("--leave-open")};
+  const desk::BillRequest request{standing.job,
+                                  standing.list,
+                                  standing.progress,
+                                  open.kept->book_revision,
+                                  std::move(terms),
+                                  {me.me.name, me.me.address, me.me.contact, me.me.tax_number, me.me.pay_to},
+                                  desk::buyer_of(open.job),
+                                  series,
+                                  today,
+                                  arguments.has("--leave-open")};
   const desk::Draft draft = desk::draft_invoice(store, open.kept->id, request);
   if (!arguments.has("--issue")) {
     return answer(
@@ -112,8 +115,8 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
         },
         [&] {
           const std::string open_matters = render::open_matters_text(draft.charges, setting.ink);
-          const std::string page =
-              draft.invoice ? render::invoice_text(*draft.invoice, setting.ink) : "There is nothing to bill.\n";
+          const std::string page = draft.invoice ? render::invoice_text(*draft.invoice, setting.ink)
+                                                 : "There is nothing to bill.\n";
           return open_matters.empty() ? page : page + "\n" + open_matters;
         });
   }
@@ -127,35 +130,39 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
   const desk::Issued issued = desk::issue_invoice(store, open.kept->id, key, request, now);
   if (arguments.json) return show(arguments, setting, issued.invoice);
   if (const auto path = arguments.value("--html")) write_page(*path, render::invoice_html(issued.invoice));
-  setting.out << fmt::format("\nIssued as {}. Show it again: weatherstruck invoice {} --show {} --series {}\n",
-                             account::number_text(issued.invoice.number), open.job.name,
-                             issued.invoice.number.number.value_or(0), series);
+  render::Page page;
+  page.gap();
+  page.text(fmt::format("Issued as {}. Show it again: weatherstruck invoice {} --show {} --series {}",
+                        account::number_text(issued.invoice.number), open.job.name,
+                        issued.invoice.number.number.value_or(0), series));
+  setting.out << page.str();
   return ExitCode::ok;
 }
 
 }  // namespace
 
 Command invoice_command() {
-  return {{"invoice",
-           "what is to be billed, and the invoice",
-           "From the price agreed, the site book and your rates: the draft, what has to be answered first and "
-           "what was kept off. With --issue it gets the next number of its series and stays for ever as it is.",
-           {{"JOB", "its name"}},
-           false,
-           {{"invoice shed", "the draft"},
-            {"invoice shed --hours \"moving pots=2.5\" --issue --html bill.html", "on driving off"},
-            {"invoice shed --show 7", "as it was issued"}},
-           {{"--issue", "", "issue it, after a yes", false, ""},
-            {"--yes", "", "issue it without asking", false, ""},
-            {"--hours", "WHAT=HOURS", "hours of day work, or of an extra without a price", true, ""},
-            {"--used", "PART", "a fallback of the job that was made use of", true, ""},
-            {"--leave-open", "", "bill what is clear; what is open waits for the next invoice", false, ""},
-            {"--show", "N", "an invoice issued before", false, ""},
-            {"--series", "S", "the series its number is counted in; else the year", false, ""},
-            {"--html", "FILE", "write the page for the customer there as well", false, ""}}},
-          [](const Arguments& arguments) -> Run {
-            return [arguments](const Setting& setting) { return bill(arguments, setting); };
-          }};
+  return {
+      {"invoice",
+       "what is to be billed, and the invoice",
+       "From the price agreed, the site book and your rates: the draft, what has to be answered first and "
+       "what was kept off. With --issue it gets the next number of its series and stays for ever as it is.",
+       {{"JOB", "its name"}},
+       false,
+       {{"invoice shed", "the draft"},
+        {"invoice shed --hours \"moving pots=2.5\" --issue --html bill.html", "on driving off"},
+        {"invoice shed --show 7", "as it was issued"}},
+       {{"--issue", "", "issue it, after a yes", false, ""},
+        {"--yes", "", "issue it without asking", false, ""},
+        {"--hours", "WHAT=HOURS", "hours of day work, or of an extra without a price", true, ""},
+        {"--used", "PART", "a fallback of the job that was made use of", true, ""},
+        {"--leave-open", "", "bill what is clear; what is open waits for the next invoice", false, ""},
+        {"--show", "N", "an invoice issued before", false, ""},
+        {"--series", "S", "the series its number is counted in; else the year", false, ""},
+        {"--html", "FILE", "write the page for the customer there as well", false, ""}}},
+      [](const Arguments& arguments) -> Run {
+        return [arguments](const Setting& setting) { return bill(arguments, setting); };
+      }};
 }
 
 }  // namespace weatherstruck::app

@@ -56,9 +56,8 @@ Made make(const Setting& setting, desk::PlannedTrip& trip, const std::string& ki
   }
   const render::MorningFacts morning = desk::take_morning(trip);
   desk::take_turns(trip, morning);
-  const std::string take_in = trip.open.kept
-                                  ? fmt::format("weatherstruck log {} --text FILE", trip.open.job.name)
-                                  : std::string();
+  const std::string take_in =
+      trip.open.kept ? fmt::format("weatherstruck log {} --text FILE", trip.open.job.name) : std::string();
   return {"", render::phone_sheet(trip.facts(), morning, {take_in})};
 }
 
@@ -81,8 +80,10 @@ ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const st
     } else if (!path.empty()) {
       write_page(path, made.page);
       if (page_only) {
-        setting.out << fmt::format("{} ({} kB). Send it to the phone; it needs no signal.\n", path,
-                                   (made.page.size() + 999) / 1000);
+        render::Page page;
+        page.text(fmt::format("{} ({} kB). Send it to the phone; it needs no signal.", path,
+                              (made.page.size() + 999) / 1000));
+        setting.out << page.str();
       }
     }
     keep_sheet(setting, trip, kind, made.page);
@@ -94,26 +95,27 @@ ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const st
 }  // namespace
 
 Command sheet_command() {
-  return {{"sheet",
-           "a sheet to hand out: for the phone, the customer, the next trip, the van",
-           "phone: one page for the day with everything on it and boxes to tick, good without a signal; what is "
-           "ticked comes back through \"log --text\". customer: what to keep off, uncover and fill, and until "
-           "when. as-built: finished sizes, levels and what may be built on. van: the load list. A page handed "
-           "out is kept with the job as it was.",
-           {{"JOB", "its name, or a file"},
-            {"SHEET", "phone (where it is left off), customer, as-built or van", Positional::Kind::optional}},
-           true,
-           {{"sheet shed", "writes the phone's page for the day"},
-            {"sheet shed customer --html leave-it.html", "on driving off"}},
-           {{"--html", "FILE", "write the page there; - for the output", false, ""}}},
-          [](const Arguments& arguments) -> Run {
-            const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
-            if (kind != "phone" && kind != "customer" && kind != "as-built" && kind != "van")
-              throw UsageError(fmt::format("No sheet \"{}\"; there are {}.", kind, kinds));
-            return [arguments, kind](const Setting& setting) {
-              return kind == "van" ? load_list(arguments, setting) : trip_sheet(arguments, setting, kind);
-            };
-          }};
+  return {
+      {"sheet",
+       "a sheet to hand out: for the phone, the customer, the next trip, the van",
+       "phone: one page for the day with everything on it and boxes to tick, good without a signal; what is "
+       "ticked comes back through \"log --text\". customer: what to keep off, uncover and fill, and until "
+       "when. as-built: finished sizes, levels and what may be built on. van: the load list. A page handed "
+       "out is kept with the job as it was.",
+       {{"JOB", "its name, or a file"},
+        {"SHEET", "phone (where it is left off), customer, as-built or van", Positional::Kind::optional}},
+       true,
+       {{"sheet shed", "writes the phone's page for the day"},
+        {"sheet shed customer --html leave-it.html", "on driving off"}},
+       {{"--html", "FILE", "write the page there; - for the output", false, ""}}},
+      [](const Arguments& arguments) -> Run {
+        const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
+        if (kind != "phone" && kind != "customer" && kind != "as-built" && kind != "van")
+          throw UsageError(fmt::format("No sheet \"{}\"; there are {}.", kind, kinds));
+        return [arguments, kind](const Setting& setting) {
+          return kind == "van" ? load_list(arguments, setting) : trip_sheet(arguments, setting, kind);
+        };
+      }};
 }
 
 }  // namespace weatherstruck::app

@@ -11,8 +11,9 @@ void write_page(const std::string& path, const std::string& bytes) {
   out << bytes;
   out.close();
   if (!out) {
-    throw base::InputError(path, {{"unwritable", "", "the page could not be written", "a file that can be made",
-                                   "Check the folder, its rights and the room on the disk."}});
+    throw base::InputError(path,
+                           {{"unwritable", "", "the page could not be written", "a file that can be made",
+                             "Check the folder, its rights and the room on the disk."}});
   }
 }
 

@@ -184,6 +184,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
   trip.open.job = std::move(standing.job);
   trip.list = std::move(standing.list);
+  const bool age_said = !forecasts.remarks.empty();
   trip.remarks = std::move(forecasts.remarks);
   put_in_order(forecasts.issues, leave);
   trip.series = as_it_was(forecasts.issues, standing.progress);
@@ -247,7 +248,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   for (const works::Remark& remark : standing.progress.remarks) {
     if (remark.kind != works::Remark::Kind::advice) trip.remarks.push_back(remark.text);
   }
-  say_age(trip);
+  if (!age_said) say_age(trip);
   return trip;
 }
 
