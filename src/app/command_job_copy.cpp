@@ -18,14 +18,14 @@ Command job_copy_command() {
            {{"job copy valley-shelter next-door", "the neighbour wants one too"}}},
           [](const Arguments& arguments) -> Run {
             refuse_json(arguments, "job copy", "\"job show JOB --json\" shows the job once it is kept.");
-            const std::string& name = arguments.positionals[1];
-            if (works::name_from(name) != name) {
-              throw UsageError("\"job copy\": found \"" + name +
-                               "\"; allowed: a small letter, then small letters, digits and dashes, 40 at most.");
-            }
             return [arguments](const Setting& setting) {
-              const desk::OpenJob open = setting.shelf.open(arguments.positionals[0], setting.zones);
               const std::string& as = arguments.positionals[1];
+              if (works::name_from(as) != as) {
+                throw UsageError(
+                    "\"job copy\": found \"" + as +
+                    "\"; allowed: a small letter, then small letters, digits and dashes, 40 at most.");
+              }
+              const desk::OpenJob open = setting.shelf.open(arguments.positionals[0], setting.zones);
               const std::vector<std::string> taken = setting.shelf.names();
               if (std::find(taken.begin(), taken.end(), as) != taken.end()) {
                 throw base::InputError(as, {{"name-taken", "", "a job \"" + as + "\" is kept already",

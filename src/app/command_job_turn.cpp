@@ -22,6 +22,12 @@ files::Json take_json(const works::PartTake& take) {
   return out;
 }
 
+works::Quarter way_of(const Arguments& arguments) {
+  if (arguments.positionals.size() < 3 || arguments.positionals[2] == "right") return works::Quarter::right;
+  if (arguments.positionals[2] == "left") return works::Quarter::left;
+  throw UsageError("\"job turn\": found \"" + arguments.positionals[2] + "\"; allowed: left or right.");
+}
+
 ExitCode turn_it(const Arguments& arguments, works::Quarter quarter, const Setting& setting) {
   const std::string& job = arguments.positionals[0];
   const std::string& part = arguments.positionals[1];
@@ -41,7 +47,8 @@ ExitCode turn_it(const Arguments& arguments, works::Quarter quarter, const Setti
     document["after"] = take_json(turned.after);
     setting.out << files::export_text(document);
   } else {
-    setting.out << render::turn_sheet(turned, open.job, part) << "\nKept. Turning it the other way undoes it.\n";
+    setting.out << render::turn_sheet(turned, open.job, part)
+                << "\nKept. Turning it the other way undoes it.\n";
   }
   return ExitCode::ok;
 }
@@ -49,26 +56,20 @@ ExitCode turn_it(const Arguments& arguments, works::Quarter quarter, const Setti
 }  // namespace
 
 Command job_turn_command() {
-  return {{"job turn",
-           "turn a base or a bed by a quarter",
-           "Length, width and door turn; the ground stays as it lies, and its falls go with the sides they lie "
-           "along now. Says what that changes in courses, bricks and steps of the footings. Comments in the "
-           "job's document are lost.",
-           {{"JOB", "a kept job"},
-            {"PART", "a base, or a bed built on all four sides"},
-            {"WAY", "right (clockwise, if nothing is said) or left", Positional::Kind::optional}},
-           false,
-           {{"job turn valley-shelter shelter left", "the long side up the slope"}}},
-          [](const Arguments& arguments) -> Run {
-            works::Quarter quarter = works::Quarter::right;
-            if (arguments.positionals.size() > 2) {
-              const std::string& way = arguments.positionals[2];
-              if (way != "left" && way != "right")
-                throw UsageError("\"job turn\": found \"" + way + "\"; allowed: left or right.");
-              if (way == "left") quarter = works::Quarter::left;
-            }
-            return [arguments, quarter](const Setting& setting) { return turn_it(arguments, quarter, setting); };
-          }};
+  return {
+      {"job turn",
+       "turn a base or a bed by a quarter",
+       "Length, width and door turn; the ground stays as it lies, and its falls go with the sides they lie "
+       "along now. Says what that changes in courses, bricks and steps of the footings. Comments in the "
+       "job's document are lost.",
+       {{"JOB", "a kept job"},
+        {"PART", "a base, or a bed built on all four sides"},
+        {"WAY", "right (clockwise, if nothing is said) or left", Positional::Kind::optional}},
+       false,
+       {{"job turn valley-shelter shelter left", "the long side up the slope"}}},
+      [](const Arguments& arguments) -> Run {
+        return [arguments](const Setting& setting) { return turn_it(arguments, way_of(arguments), setting); };
+      }};
 }
 
 }  // namespace weatherstruck::app

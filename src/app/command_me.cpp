@@ -22,9 +22,9 @@ ExitCode ask(const Arguments& arguments, const Setting& setting) {
     desk::Talk first = talk_over(setting);
     bool change = false;
     const desk::TalkEnd end = first.run([&] {
-      change = first.ask<bool>({"change", "Change any of it?", "no",
-                                "yes asks again, with what is kept in the brackets."},
-                               works::yes_no_answer, false);
+      change = first.ask<bool>(
+          {"change", "Change any of it?", "no", "yes asks again, with what is kept in the brackets."},
+          works::yes_no_answer, false);
     });
     // No more input is no wish to change anything.
     if (end != desk::TalkEnd::through || !change) {
@@ -45,19 +45,20 @@ ExitCode ask(const Arguments& arguments, const Setting& setting) {
 }  // namespace
 
 Command me_command() {
-  return {{"me",
-           "say who you are: name, kit, crew, pace, hours, charges",
-           "Asked once and kept for every job; again, it shows what is kept and asks whether to change it. "
-           "Enter takes what stands in brackets. Answers may come from a file, one a line, on standard input. "
-           "With --json it prints what is kept.",
-           {},
-           false,
-           {{"me", "be asked, once"}, {"me --json", "what is kept, as a document"}}},
-          [](const Arguments& arguments) -> Run {
-            return [arguments](const Setting& setting) {
-              return arguments.json ? show_document(setting) : ask(arguments, setting);
-            };
-          }};
+  return {
+      {"me",
+       "say who you are: name, kit, crew, pace, hours, charges",
+       "Asked once and kept for every job; again, it shows what is kept and asks whether to change it. "
+       "Enter takes what stands in brackets. Answers may come from a file, one a line, on standard input. "
+       "With --json it prints what is kept.",
+       {},
+       false,
+       {{"me", "be asked, once"}, {"me --json", "what is kept, as a document"}}},
+      [](const Arguments& arguments) -> Run {
+        return [arguments](const Setting& setting) {
+          return arguments.json ? show_document(setting) : ask(arguments, setting);
+        };
+      }};
 }
 
 }  // namespace weatherstruck::app

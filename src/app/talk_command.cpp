@@ -24,8 +24,9 @@ desk::Talk talk_over(const Setting& setting) {
 
 void open_talk(const Setting& setting) {
   render::Page page;
-  page.text("Enter takes what stands in brackets; ? explains, back goes to the question before, quit leaves with "
-            "nothing kept.");
+  page.text(
+      "Enter takes what stands in brackets; ? explains, back goes to the question before, quit leaves with "
+      "nothing kept.");
   setting.out << page.str();
 }
 

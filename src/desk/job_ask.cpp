@@ -127,9 +127,9 @@ works::Job JobAsk::run() {
 
 void JobAsk::head() {
   talk_.heading("The job");
-  job_.title = talk_.ask<std::string>({"title", "What is the job?", "",
-                                       "As you would say it: Shed base and a raised bed, say."},
-                                      [](auto said) { return works::text_answer(said, 120); });
+  job_.title = talk_.ask<std::string>(
+      {"title", "What is the job?", "", "As you would say it: Shed base and a raised bed, say."},
+      [](auto said) { return works::text_answer(said, 120); });
   works::Name usual = works::name_from(job_.title);
   const auto is_taken = [&](const works::Name& name) {
     return std::find(taken_.begin(), taken_.end(), name) != taken_.end();
@@ -137,7 +137,8 @@ void JobAsk::head() {
   for (int n = 2; is_taken(usual); ++n)
     usual = works::name_from(job_.title).substr(0, 36) + "-" + std::to_string(n);
   job_.name = talk_.ask<std::string>(
-      {"name", "A short name to call it by", usual, "Small letters, digits and dashes; other commands take it."},
+      {"name", "A short name to call it by", usual,
+       "Small letters, digits and dashes; other commands take it."},
       [&](auto said) -> Answer<std::string> {
         auto text = works::text_answer(said, 120);
         if (std::holds_alternative<Refused>(text)) return text;
@@ -147,7 +148,8 @@ void JobAsk::head() {
       },
       usual);
   const std::string customer = talk_.ask<std::string>(
-      {"customer", "Who is it for? Name, comma, address", "none", "It stands on the customer's sheet and the invoice."},
+      {"customer", "Who is it for? Name, comma, address", "none",
+       "It stands on the customer's sheet and the invoice."},
       [](auto said) { return works::optional_text_answer(said, 400); }, std::string());
   const std::size_t comma = customer.find(',');
   job_.customer.name = customer.substr(0, comma).substr(0, 120);
@@ -169,15 +171,15 @@ void JobAsk::place() {
   constexpr double farthest_hours = 2.5;
   const double clock = static_cast<double>(job_.site.zone.offset_at(now_).count()) / 3600.0;
   if (std::abs(place.longitude / 15.0 - clock) > farthest_hours) {
-    job_.site.zone = talk_.ask<base::Zone>(
-        {"site-clock", "That is far from home. Which town's clock is kept there?", "",
-         "A town of that time zone, such as New York. If the place is wrong, go back."},
-        [&](auto said) { return zone_answer(said, zones_); });
+    job_.site.zone =
+        talk_.ask<base::Zone>({"site-clock", "That is far from home. Which town's clock is kept there?", "",
+                               "A town of that time zone, such as New York. If the place is wrong, go back."},
+                              [&](auto said) { return zone_answer(said, zones_); });
   }
-  job_.trip.drive_out = talk_.ask<Hours>(
-      {"drive", "Hours at the wheel to get there, one way", "",
-       "Rests not counted; the plan adds them. Such as 2 h, 2:30 or 45 min."},
-      [](auto said) { return works::hours_answer(said, 0, 24); });
+  job_.trip.drive_out =
+      talk_.ask<Hours>({"drive", "Hours at the wheel to get there, one way", "",
+                        "Rests not counted; the plan adds them. Such as 2 h, 2:30 or 45 min."},
+                       [](auto said) { return works::hours_answer(said, 0, 24); });
   job_.trip.drive_back = job_.trip.drive_out;
   ask_trip(talk_, job_, now_);
 }
@@ -189,7 +191,8 @@ void JobAsk::way_in() {
   route.length = length("way", "Barrowing in: how far from the kerb to the work?", {1, 2000}, Metres(20),
                         "Along the way the barrow goes.");
   route.rise = talk_.ask<Metres>(
-      {"way-climb", "How far does it climb?", "level", "From kerb to work, such as 3 m; 2 m down where it falls."},
+      {"way-climb", "How far does it climb?", "level",
+       "From kerb to work, such as 3 m; 2 m down where it falls."},
       [this](auto said) { return works::fall_answer(said, 30, "up", "down", measure_); }, Metres(0));
   route.steps = count("way-steps", "Steps on the way", 0, 200, "step", 0, "Stairs that the barrow meets.");
   route.narrowest = length("way-narrowest", "Its narrowest place", {0.3, 10}, Metres(0.9),
@@ -197,8 +200,8 @@ void JobAsk::way_in() {
   for (const works::Part& part : job_.parts) {
     if (!std::holds_alternative<works::Path>(part)) continue;
     const works::Name& name = works::name_of(part);
-    if (talk_.ask<bool>({"way-shut", fmt::format("Is the {} laid on that way, so that it shuts it?", name), "no",
-                         "Then what has to be wheeled in goes first."},
+    if (talk_.ask<bool>({"way-shut", fmt::format("Is the {} laid on that way, so that it shuts it?", name),
+                         "no", "Then what has to be wheeled in goes first."},
                         works::yes_no_answer, false))
       route.shut_by.push_back(name);
   }
@@ -232,8 +235,10 @@ void JobAsk::supplies() {
   std::vector<std::string> words;
   for (const Brought& one : brought()) {
     for (const works::TotalLine& line : bill.totals) {
-      const bool of_it = std::find(one.materials.begin(), one.materials.end(), line.material) != one.materials.end();
-      if (of_it && line.bought > 0 && (words.empty() || words.back() != one.word)) words.emplace_back(one.word);
+      const bool of_it =
+          std::find(one.materials.begin(), one.materials.end(), line.material) != one.materials.end();
+      if (of_it && line.bought > 0 && (words.empty() || words.back() != one.word))
+        words.emplace_back(one.word);
     }
   }
   if (words.empty()) return;
@@ -261,8 +266,8 @@ void JobAsk::supplies() {
       heavy ? words : std::vector<std::string>());
   if (chosen.empty()) return;
   const auto& zone = job_.site.zone;
-  const auto there = job_.trip.leave_home +
-                     std::chrono::seconds(std::lround(job_.trip.drive_out.value() * 3600));
+  const auto there =
+      job_.trip.leave_home + std::chrono::seconds(std::lround(job_.trip.drive_out.value() * 3600));
   // The next half hour from then, no sooner than merchants set out.
   const auto local = zone.to_local(there);
   auto usual_local = std::chrono::ceil<std::chrono::duration<std::int64_t, std::ratio<1800>>>(local);
@@ -325,15 +330,16 @@ void JobAsk::waiting() {
   for (const std::string& name : names) {
     const auto at = std::find(chosen.begin(), chosen.end(), name);
     if (at == chosen.end()) continue;
-    job_.importance.push_back({name, at == chosen.begin() ? works::Importance::may : works::Importance::should});
+    job_.importance.push_back(
+        {name, at == chosen.begin() ? works::Importance::may : works::Importance::should});
   }
   for (const works::Part& part : job_.parts) {
     const auto* path = std::get_if<works::Path>(&part);
     if (path == nullptr || path->surface != trade::Surface::flags) continue;
     if (std::find(chosen.begin(), chosen.end(), path->name) == chosen.end()) continue;
-    const auto currency = me_.rates ? me_.rates->currency
-                                    : *base::Currency::from_code(
-                                          me_.me.limits.set == trade::LimitSet::us ? "USD" : "GBP");
+    const auto currency =
+        me_.rates ? me_.rates->currency
+                  : *base::Currency::from_code(me_.me.limits.set == trade::LimitSet::us ? "USD" : "GBP");
     using Less = std::optional<base::Money>;
     const Less less = talk_.ask<Less>(
         {"gravel", "Gravel for the flags instead: how much less would it be?", "no gravel",
@@ -354,7 +360,8 @@ void JobAsk::price() {
   const auto currency = me_.rates->currency;
   using Agreed = std::optional<base::Money>;
   const Agreed agreed = talk_.ask<Agreed>(
-      {"price", "The price agreed, before tax", "none yet", "For the job as it stands. It can be said later."},
+      {"price", "The price agreed, before tax", "none yet",
+       "For the job as it stands. It can be said later."},
       [currency](auto said) -> Answer<Agreed> {
         if (works::says_none(said)) return Agreed();
         auto answer = works::money_answer(said, currency);

@@ -48,38 +48,41 @@ std::optional<Refused> JobAsk::wrong_with(const works::Part& part) const {
   const std::string place = "/parts/" + std::to_string(probe.parts.size() - 1);
   for (const auto& fault : works::check(probe).faults) {
     if (fault.place.rfind(place, 0) != 0) continue;
-    return Refused{fault.expected,
-                   "It cannot be built like that: " + fault.found + ". " + fault.remedy + " \"back\" goes back to it."};
+    return Refused{fault.expected, "It cannot be built like that: " + fault.found + ". " + fault.remedy +
+                                       " \"back\" goes back to it."};
   }
   return {};
 }
 
 Metres JobAsk::length(const std::string& key, const std::string& words, LengthRange range,
                       std::optional<Metres> usual, const std::string& help) {
-  return talk_.ask<Metres>({key, words, usual ? usual_length(*usual, measure_) : "", help},
-                           [&](auto said) { return works::length_answer(said, range, measure_); }, usual);
+  return talk_.ask<Metres>(
+      {key, words, usual ? usual_length(*usual, measure_) : "", help},
+      [&](auto said) { return works::length_answer(said, range, measure_); }, usual);
 }
 
 int JobAsk::count(const std::string& key, const std::string& words, int low, int high, std::string_view of,
                   std::optional<int> usual, const std::string& help) {
   const std::string shown = !usual ? "" : *usual == 0 ? "none" : std::to_string(*usual);
-  return talk_.ask<int>({key, words, shown, help},
-                        [&](auto said) { return works::count_answer(said, low, high, of); }, usual);
+  return talk_.ask<int>(
+      {key, words, shown, help}, [&](auto said) { return works::count_answer(said, low, high, of); }, usual);
 }
 
 std::optional<works::Size> JobAsk::size(const std::string& key, const std::string& words, LengthRange length,
                                         LengthRange width, const std::string& help) {
   using Maybe = std::optional<works::Size>;
-  return talk_.ask<Maybe>({key, words, "none", help + " Such as 3 x 1.8 m or 10 ft by 6 ft."},
-                          [&](auto said) { return works::optional_size_answer(said, length, width, measure_); },
-                          std::optional<Maybe>(Maybe()));
+  return talk_.ask<Maybe>(
+      {key, words, "none", help + " Such as 3 x 1.8 m or 10 ft by 6 ft."},
+      [&](auto said) { return works::optional_size_answer(said, length, width, measure_); },
+      std::optional<Maybe>(Maybe()));
 }
 
 void JobAsk::base() {
   talk_.heading("What is to be built (Enter where there is none)");
   const auto outside =
       size("base", "A base for a shed or the like: outside length by width", {0.8, 60}, {0.8, 60},
-           "Footings, low walls and plates all round. Length goes from left to right as you stand in front of it.");
+           "Footings, low walls and plates all round. Length goes from left to right as you stand in front "
+           "of it.");
   if (!outside) return;
   works::Base base;
   base.length = outside->length;
@@ -102,22 +105,25 @@ void JobAsk::base() {
       talk_.say("That side is too short for a door; it is left out.");
       base.door_side.reset();
     } else {
-      base.door_width = length("base-door-width", "How wide is the door?", {0.4, std::min(widest, 6.0)}, usual,
-                               "The clear opening in the brickwork.");
+      base.door_width = length("base-door-width", "How wide is the door?", {0.4, std::min(widest, 6.0)},
+                               usual, "The clear opening in the brickwork.");
     }
   }
   const std::string how = "By eye will do; levels read when it is dug put it right. Such as 150 mm.";
   base.drop_along_length = talk_.ask<Metres>(
-      {"base-fall-length", "How far does the ground fall from left to right?", "level", how + " 150 mm to the left where it falls the other way."},
+      {"base-fall-length", "How far does the ground fall from left to right?", "level",
+       how + " 150 mm to the left where it falls the other way."},
       [this](auto said) { return works::fall_answer(said, 5, "right", "left", measure_); }, Metres(0));
   base.drop_along_width = talk_.ask<Metres>(
-      {"base-fall-width", "How far does it fall from back to front?", "level", how + " 150 mm to the back where it falls the other way."},
+      {"base-fall-width", "How far does it fall from back to front?", "level",
+       how + " 150 mm to the back where it falls the other way."},
       [this](auto said) { return works::fall_answer(said, 5, "front", "back", measure_); }, Metres(0));
   const int showing = count("base-courses", "Courses showing at the high end", 1, 30, "course", 4,
                             "Those above the ground; low down the slope more of them show.");
-  base.footing_depth = length("base-footing-depth", "Footing: from the ground to its underside, at the high end",
-                              {base.footing_thickness.value(), 2}, base.footing_depth,
-                              "The concrete is taken to be 150 mm thick, and bricks to fill the rest up to the ground.");
+  base.footing_depth =
+      length("base-footing-depth", "Footing: from the ground to its underside, at the high end",
+             {base.footing_thickness.value(), 2}, base.footing_depth,
+             "The concrete is taken to be 150 mm thick, and bricks to fill the rest up to the ground.");
   // The courses out of sight fill what is left between concrete and ground.
   base.courses_below = static_cast<int>(
       std::floor((base.footing_depth - base.footing_thickness) / measure::course_height + 1e-6));
@@ -125,7 +131,10 @@ void JobAsk::base() {
   base.footing_width = talk_.ask<Metres>(
       {"base-footing-width", "How wide is the footing?", usual_length(base.footing_width, measure_),
        "Of the trench and the concrete in it."},
-      [this](auto said) { return works::length_answer(said, {0.2, 1.5}, measure_); }, std::optional(base.footing_width),
+      [this](auto said) {
+        return works::length_answer(said, {0.2, 1.5}, measure_);
+      },
+      std::optional(base.footing_width),
       [&](const Metres& width) {
         works::Base probe = base;
         probe.footing_width = width;
@@ -137,8 +146,9 @@ void JobAsk::base() {
 void JobAsk::beds() {
   for (int n = 1; n <= most_beds; ++n) {
     const std::string key = "bed-" + std::to_string(n);
-    const auto outside = size(key, n == 1 ? "A raised bed: outside length by width" : "Another bed: outside length by width",
-                              {0.5, 60}, {0.4, 20}, "Of brick, filled with soil; as many as you like.");
+    const auto outside =
+        size(key, n == 1 ? "A raised bed: outside length by width" : "Another bed: outside length by width",
+             {0.5, 60}, {0.4, 20}, "Of brick, filled with soil; as many as you like.");
     if (!outside) return;
     works::Bed bed;
     bed.name = free_name("bed");
@@ -162,8 +172,8 @@ void JobAsk::beds() {
 }
 
 void JobAsk::rest_of_parts() {
-  if (const auto outside = size("box", "A small brick box or planter: outside length by width", {0.5, 10}, {0.5, 10},
-                                "Up to four courses on a stiff mix in a shallow trench.")) {
+  if (const auto outside = size("box", "A small brick box or planter: outside length by width", {0.5, 10},
+                                {0.5, 10}, "Up to four courses on a stiff mix in a shallow trench.")) {
     works::Box box;
     box.name = free_name("box");
     box.length = outside->length;
@@ -186,7 +196,8 @@ void JobAsk::rest_of_parts() {
       {"path", "A path: length by width", nothing ? "" : "none", "On a sub-base. Such as 6 x 0.75 m."},
       [&](auto said) -> Answer<Maybe> {
         if (nothing && works::says_none(said))
-          return Refused{"a length by a width; or back, to name something else", "Nothing is to be built yet."};
+          return Refused{"a length by a width; or back, to name something else",
+                         "Nothing is to be built yet."};
         return works::optional_size_answer(said, {0.3, 200}, {0.3, 10}, measure_);
       },
       nothing ? std::nullopt : std::optional<Maybe>(Maybe()));

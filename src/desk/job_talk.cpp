@@ -26,7 +26,8 @@ std::string whose(const std::string& place, const works::Job& job) {
   if (place.rfind(parts, 0) != 0) return {};
   const std::size_t slash = place.find('/', parts.size());
   const std::string number = place.substr(parts.size(), slash - parts.size());
-  if (number.empty() || number.size() > 3 || number.find_first_not_of("0123456789") != std::string::npos) return {};
+  if (number.empty() || number.size() > 3 || number.find_first_not_of("0123456789") != std::string::npos)
+    return {};
   const std::size_t at = std::stoul(number);
   if (at >= job.parts.size()) return {};
   std::string key = slash == std::string::npos ? "" : place.substr(slash + 1);

@@ -10,6 +10,7 @@ namespace weatherstruck::desk {
 namespace {
 
 constexpr std::size_t longest_line = 1000;
+constexpr std::size_t most_columns = 70;
 /// More than anybody types; a file without end is not read for ever.
 constexpr std::size_t most_lines = 5000;
 
@@ -90,6 +91,8 @@ void Talk::prompt(const Question& question, const std::string& usual) {
 }
 
 void Talk::converse(const Question& question, const Hear& hear) {
+  if (base::display_width(question.words) > most_columns)
+    throw std::logic_error("a question is too long: " + question.key);
   if (unheard()) {
     if (hear(answers_[next_])) throw std::logic_error("an answer that held holds no more: " + question.key);
     ++next_;

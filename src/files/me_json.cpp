@@ -126,8 +126,7 @@ account::Rates read_rates(ObjectReader from) {
   account::Rates rates{.currency = read_currency(from), .day_work = {}};
   rates.day_work = amount(from, "day_work", rates.currency);
   if (const Json* travel = from.member("travel")) {
-    rates.travel =
-        read_travel({from.reading(), *travel, from.place("travel"), "travel"}, rates.currency);
+    rates.travel = read_travel({from.reading(), *travel, from.place("travel"), "travel"}, rates.currency);
   }
   rates.on_materials = hundredths(from.number("on_materials", {0, 100, "%"}, 0.0));
   rates.tax = read_tax(section(from, "tax", "tax"));
@@ -192,12 +191,9 @@ Json me_to_json(const MeDocument& document) {
   const works::Me& me = document.me;
   Json out = Json::object();
   out["weatherstruck"] = me_schema_version;
-  out["me"] = {{"name", me.name},
-               {"address", me.address},
-               {"contact", me.contact},
-               {"tax_number", me.tax_number},
-               {"pay_to", me.pay_to},
-               {"home_zone", me.home_zone.name()}};
+  out["me"] = {{"name", me.name},       {"address", me.address},
+               {"contact", me.contact}, {"tax_number", me.tax_number},
+               {"pay_to", me.pay_to},   {"home_zone", me.home_zone.name()}};
   out["crew"] = crew_json(me.crew);
   out["kit"] = kit_json(me.kit);
   out["limits"] = limits_json(me.limits);

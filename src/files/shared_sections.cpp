@@ -80,7 +80,8 @@ std::vector<works::Person> read_crew(ObjectReader& document) {
   std::vector<works::Person> out;
   const auto& crew = document.list("crew", 6, 1);
   for (std::size_t i = 0; i < crew.size(); ++i)
-    out.push_back(read_person({document.reading(), crew[i], pointer_to(document.place("crew"), i), "person"}));
+    out.push_back(
+        read_person({document.reading(), crew[i], pointer_to(document.place("crew"), i), "person"}));
   return out;
 }
 
@@ -147,10 +148,9 @@ works::Practice read_practice(ObjectReader from) {
 void read_version(ObjectReader& document, int known) {
   const Json* value = document.member("weatherstruck", "1");
   if (value == nullptr || (value->is_number() && value->get<double>() == known)) return;
-  document.reading().add(
-      {"unknown-version", document.place("weatherstruck"), shown(*value),
-       fmt::format("{}, the version of the document that this program reads", known),
-       fmt::format("Write {}, or use the program the document was made for.", known)});
+  document.reading().add({"unknown-version", document.place("weatherstruck"), shown(*value),
+                          fmt::format("{}, the version of the document that this program reads", known),
+                          fmt::format("Write {}, or use the program the document was made for.", known)});
 }
 
 void in_order_of_text(base::Faults& faults, const JsonLines& lines) {

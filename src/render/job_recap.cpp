@@ -23,7 +23,8 @@ using base::Metres;
 constexpr std::size_t beside = 14;
 
 std::string size_words(Metres length, Metres width) {
-  return fmt::format("{} x {} m", base::plain_number(length.value(), 3), base::plain_number(width.value(), 3));
+  return fmt::format("{} x {} m", base::plain_number(length.value(), 3),
+                     base::plain_number(width.value(), 3));
 }
 
 std::string fall_words(Metres fall, std::string_view along, std::string_view against) {
@@ -48,7 +49,8 @@ std::string words_of(const works::Base& part) {
 }
 
 std::string words_of(const works::Bed& part) {
-  std::string text = "raised bed " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
+  std::string text =
+      "raised bed " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
   if (part.sides != 4) text += fmt::format(", {} built", count_of(part.sides, "side"));
   return text + fall_words(part.drop, "along it", "along it");
 }
@@ -87,7 +89,8 @@ std::string way_in(const works::Route& route) {
                         length_words(Metres(std::abs(route.rise.value()))));
   if (route.steps > 0) text += ", " + count_of(route.steps, "step");
   text += ", narrowest place " + length_words(route.narrowest);
-  if (!route.shut_by.empty()) text += "; shut while the " + base::join_and(route.shut_by) + " is open or fresh";
+  if (!route.shut_by.empty())
+    text += "; shut while the " + base::join_and(route.shut_by) + " is open or fresh";
   return text;
 }
 
@@ -102,9 +105,8 @@ std::string supplies(const works::Job& job) {
   }
   if (text.empty()) text = "all in the van";
   if (job.supplies.merchant)
-    text += fmt::format("; merchant {} away",
-                        duration_minutes(std::chrono::seconds(
-                            std::lround(job.supplies.merchant->drive_each_way.value() * 3600))));
+    text += fmt::format("; merchant {} away", duration_minutes(std::chrono::seconds(std::lround(
+                                                  job.supplies.merchant->drive_each_way.value() * 3600))));
   return text;
 }
 
@@ -123,20 +125,24 @@ std::string part_words(const works::Part& part) {
 std::string job_recap(const works::Job& job, const works::Bill& bill) {
   Page page;
   page.title(capital(job.title), job.name);
-  const auto item = [&](std::string_view label, const std::string& words) { page.item(label, words, beside); };
+  const auto item = [&](std::string_view label, const std::string& words) {
+    page.item(label, words, beside);
+  };
   if (!job.customer.name.empty())
     item("for", job.customer.name + (job.customer.address.empty() ? "" : ", " + job.customer.address));
   item("at", works::place_text({job.site.latitude, job.site.longitude}));
   const base::Zone& home = job.trip.home_zone;
-  item("trip", fmt::format("leave {}, home by {}; {} at the wheel each way",
-                           base::day_and_time(home.to_local(job.trip.leave_home)),
-                           base::day_and_time(home.to_local(job.trip.home_by)),
-                           duration_minutes(std::chrono::seconds(std::lround(job.trip.drive_out.value() * 3600)))));
+  item("trip",
+       fmt::format("leave {}, home by {}; {} at the wheel each way",
+                   base::day_and_time(home.to_local(job.trip.leave_home)),
+                   base::day_and_time(home.to_local(job.trip.home_by)),
+                   duration_minutes(std::chrono::seconds(std::lround(job.trip.drive_out.value() * 3600)))));
   for (const works::Part& part : job.parts) {
     const works::Name& name = works::name_of(part);
     std::string words = part_words(part);
     for (const works::PartImportance& one : job.importance) {
-      if (one.part == name) words += one.importance == works::Importance::may ? "; may wait" : "; may wait, last";
+      if (one.part == name)
+        words += one.importance == works::Importance::may ? "; may wait" : "; may wait, last";
     }
     item(spoken(name), words);
   }
@@ -157,13 +163,12 @@ std::vector<std::string> assumed_in(const works::Job& job) {
   bool base = false;
   for (const works::Part& part : job.parts)
     base = base || std::holds_alternative<works::Base>(part);
-  if (base)
-    out.emplace_back("seen from the front: front is called south, back north, left west, right east");
+  if (base) out.emplace_back("seen from the front: front is called south, back north, left west, right east");
   out.emplace_back("facing bricks in half-brick stretcher bond, class B engineering bricks below ground");
   out.push_back(fmt::format("{} cement; waste of {} % in bricks, {} % in mortar, {} % in concrete",
                             job.practice.cement == trade::CementSpeed::rapid  ? "rapid"
                             : job.practice.cement == trade::CementSpeed::slow ? "slow"
-                                                                             : "normal",
+                                                                              : "normal",
                             base::plain_number(job.practice.brick_waste * 100, 1),
                             base::plain_number(job.practice.mortar_waste * 100, 1),
                             base::plain_number(job.practice.concrete_waste * 100, 1)));
@@ -188,7 +193,8 @@ std::string turn_sheet(const works::Turned& turned, const works::Job& before, co
     const auto is = std::find_if(turned.after.runs.begin(), turned.after.runs.end(),
                                  [&](const works::RunTake& r) { return r.name == was.name; });
     if (is == turned.after.runs.end()) continue;
-    row(spoken(was.name) + ": courses at the low end", std::to_string(was.courses), std::to_string(is->courses));
+    row(spoken(was.name) + ": courses at the low end", std::to_string(was.courses),
+        std::to_string(is->courses));
     if (was.steps > 0 || is->steps > 0)
       row(spoken(was.name) + ": steps of the footing", std::to_string(was.steps), std::to_string(is->steps));
   }
@@ -200,7 +206,8 @@ std::string turn_sheet(const works::Turned& turned, const works::Job& before, co
       base::plain_number(turned.after.trench.value(), 2));
   page.table(table);
   page.gap();
-  page.text("The ground stays as it lies: what fell over the old length falls at the same slope over the new.");
+  page.text(
+      "The ground stays as it lies: what fell over the old length falls at the same slope over the new.");
   return page.str();
 }
 

@@ -15,8 +15,8 @@ constexpr std::size_t beside = 14;
 std::string crew_words(const works::Me& me) {
   std::string text;
   for (const works::Person& person : me.crew) {
-    text += fmt::format("{}{}{}", text.empty() ? "" : "; ", person.name,
-                        person.lays_bricks ? "" : ", labours");
+    text +=
+        fmt::format("{}{}{}", text.empty() ? "" : "; ", person.name, person.lays_bricks ? "" : ", labours");
     if (person.pace != 1) text += fmt::format(", {} of the norm", base::plain_number(person.pace, 2));
   }
   return text;
@@ -61,7 +61,9 @@ std::string rate_words(const account::Rates& rates) {
 std::string me_sheet(const works::Me& me, const std::optional<account::Rates>& rates, Ink ink) {
   Page page(ink);
   page.title(me.name);
-  const auto item = [&](std::string_view label, const std::string& words) { page.item(label, words, beside); };
+  const auto item = [&](std::string_view label, const std::string& words) {
+    page.item(label, words, beside);
+  };
   if (!me.address.empty()) item("address", me.address);
   item("mail", me.contact.empty() ? "none: no forecast can be fetched" : me.contact);
   item("clock", me.home_zone.name());
@@ -70,13 +72,14 @@ std::string me_sheet(const works::Me& me, const std::optional<account::Rates>& r
     item("", count_of(static_cast<long>(me.limits.overrides.size()), "limit") + " of your own");
   item("crew", crew_words(me));
   item("kit", kit_words(me.kit));
-  item("van", fmt::format("{}, {} m3", mass(me.kit.van_payload), base::plain_number(me.kit.van_volume.value(), 1)));
+  item("van",
+       fmt::format("{}, {} m3", mass(me.kit.van_payload), base::plain_number(me.kit.van_volume.value(), 1)));
   item("days", fmt::format("{} on site, at most {} h of work", works::span_words(me.working_day),
                            base::plain_number(me.longest_day.value(), 2)));
-  item("mixes", fmt::format("mortar {}; below ground {}; concrete {}",
-                            trade::row_for(me.practice.mortar).title,
-                            trade::row_for(me.practice.mortar_below).title,
-                            trade::row_for(me.practice.concrete).title));
+  item("mixes",
+       fmt::format("mortar {}; below ground {}; concrete {}", trade::row_for(me.practice.mortar).title,
+                   trade::row_for(me.practice.mortar_below).title,
+                   trade::row_for(me.practice.concrete).title));
   item("charges", rates ? rate_words(*rates) : "not said yet");
   return page.str();
 }

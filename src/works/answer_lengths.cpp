@@ -149,8 +149,8 @@ Answer<Size> size_answer(std::string_view text, LengthRange length, LengthRange 
   return Size{*a, *b};
 }
 
-Answer<std::optional<Size>> optional_size_answer(std::string_view text, LengthRange length,
-                                                 LengthRange width, Measure measure) {
+Answer<std::optional<Size>> optional_size_answer(std::string_view text, LengthRange length, LengthRange width,
+                                                 Measure measure) {
   if (says_none(text)) return std::optional<Size>();
   Answer<Size> size = size_answer(text, length, width, measure);
   if (const auto* refused = std::get_if<Refused>(&size)) return Refused{refused->allowed + "; or none"};

@@ -114,18 +114,17 @@ bool set_once(std::optional<T>& slot, U value) {
 bool take_piece(AnswerWalk& at, Said& said, LocalDay today) {
   if (at.take_any(",", "at", "on", "the", "of")) return true;
   // A day of the month: "12 Feb", "Feb 12th", else a number is a time.
-  const bool month_behind =
-      at.is_number() && [&] {
-        for (const std::size_t ahead : {1U, 2U, 3U}) {
-          const AnswerToken* token = at.peek(ahead);
-          if (token == nullptr || token->kind != AnswerToken::Kind::word) return false;
-          if (position(months, token->text)) return true;
-          if (token->text != "th" && token->text != "st" && token->text != "nd" && token->text != "rd" &&
-              token->text != "of")
-            return false;
-        }
+  const bool month_behind = at.is_number() && [&] {
+    for (const std::size_t ahead : {1U, 2U, 3U}) {
+      const AnswerToken* token = at.peek(ahead);
+      if (token == nullptr || token->kind != AnswerToken::Kind::word) return false;
+      if (position(months, token->text)) return true;
+      if (token->text != "th" && token->text != "st" && token->text != "nd" && token->text != "rd" &&
+          token->text != "of")
         return false;
-      }();
+    }
+    return false;
+  }();
   if (month_behind) {
     const AnswerToken number = *at.number();
     at.take_any("th", "st", "nd", "rd");
@@ -164,8 +163,8 @@ std::optional<LocalDay> day_of(const Said& said, LocalDay first) {
     if (day) return {};
     const int year = said.year ? *said.year : static_cast<int>(std::chrono::year_month_day(first).year());
     for (const int candidate : {year, year + 1}) {
-      const std::chrono::year_month_day date(std::chrono::year(candidate), std::chrono::month(*said.month + 1),
-                                             std::chrono::day(*said.date));
+      const std::chrono::year_month_day date(
+          std::chrono::year(candidate), std::chrono::month(*said.month + 1), std::chrono::day(*said.date));
       if (!date.ok()) continue;
       day = LocalDay(date);
       if (said.year || *day >= first) break;
@@ -212,8 +211,8 @@ std::optional<DaySpan> span_at(AnswerWalk& at) {
   return DaySpan{*from, *to};
 }
 
-/// Which days the hours are for: 0 Monday to Friday, also where nothing is said, 1 Saturday, 2 Sunday. nullopt
-/// for other words.
+/// Which days the hours are for: 0 Monday to Friday, also where nothing is said, 1 Saturday, 2 Sunday.
+/// nullopt for other words.
 std::optional<std::size_t> days_at(AnswerWalk& at) {
   const auto named = [&]() -> std::optional<unsigned> {
     const AnswerToken* token = at.peek();

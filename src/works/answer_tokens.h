@@ -18,7 +18,8 @@ struct AnswerToken {
   bool glued = false;  ///< stands against what comes before it
 };
 
-/// nullopt for bytes that are none of these, or for more than 40 tokens. Commas between thousands are dropped.
+/// nullopt for bytes that are none of these, or for more than 40 tokens. Commas between thousands are
+/// dropped.
 [[nodiscard]] std::optional<std::vector<AnswerToken>> answer_tokens(std::string_view text);
 
 /// Walks the tokens of one answer.

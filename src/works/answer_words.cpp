@@ -11,8 +11,9 @@
 namespace weatherstruck::works {
 namespace {
 
-constexpr std::array<std::string_view, 13> number_words{
-    "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+constexpr std::array<std::string_view, 13> number_words{"none", "one",    "two",   "three", "four",
+                                                        "five", "six",    "seven", "eight", "nine",
+                                                        "ten",  "eleven", "twelve"};
 
 std::string lower_of(std::string_view text) {
   std::string out(trimmed_answer(text));
@@ -44,10 +45,10 @@ bool says_none(std::string_view text) {
 
 Answer<std::string> text_answer(std::string_view text, std::size_t longest) {
   const std::string_view said = trimmed_answer(text);
-  const bool controls = std::any_of(
-      said.begin(), said.end(), [](char c) { return static_cast<unsigned char>(c) < 32 || c == '\x7f'; });
-  const auto characters = static_cast<std::size_t>(
-      std::count_if(said.begin(), said.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  const bool controls = std::any_of(said.begin(), said.end(),
+                                    [](char c) { return static_cast<unsigned char>(c) < 32 || c == '\x7f'; });
+  const auto characters = static_cast<std::size_t>(std::count_if(
+      said.begin(), said.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
   if (said.empty() || controls || base::first_invalid_utf8(said) || characters > longest)
     return Refused{"words on one line, at most " + std::to_string(longest) + " characters"};
   return std::string(said);
@@ -87,8 +88,8 @@ Answer<int> count_answer(std::string_view text, int low, int high, std::string_v
   return static_cast<int>(*value);
 }
 
-Answer<double> amount_answer(std::string_view text, double low, double high,
-                             std::span<const UnitWord> units, std::string_view said) {
+Answer<double> amount_answer(std::string_view text, double low, double high, std::span<const UnitWord> units,
+                             std::string_view said) {
   const Refused refused{std::string(said)};
   AnswerWalk at = walk(text);
   double value = 0;
@@ -105,9 +106,8 @@ Answer<double> amount_answer(std::string_view text, double low, double high,
       at.skip();
     }
     if (!unit.empty()) {
-      const auto found = std::find_if(units.begin(), units.end(), [&](const UnitWord& u) {
-        return is_plural_of(unit, u.word);
-      });
+      const auto found = std::find_if(units.begin(), units.end(),
+                                      [&](const UnitWord& u) { return is_plural_of(unit, u.word); });
       if (found == units.end()) return refused;
       value *= found->worth;
     }
@@ -117,15 +117,20 @@ Answer<double> amount_answer(std::string_view text, double low, double high,
 }
 
 Answer<Place> place_answer(std::string_view text) {
-  const Refused refused{
-      "degrees north and east, such as 51.9 -3.4 or 51.9N 3.4W (a phone's map shows them)"};
+  const Refused refused{"degrees north and east, such as 51.9 -3.4 or 51.9N 3.4W (a phone's map shows them)"};
   AnswerWalk at = walk(text);
   // Each of the two: a sign or a letter, degrees, perhaps minutes and seconds, a letter.
   std::array<double, 2> values{};
   std::array<char, 2> letters{};
   const auto letter = [&](std::size_t i) {
-    for (const auto& [word, is] : {std::pair{"n", 'n'}, {"north", 'n'}, {"s", 's'}, {"south", 's'},
-                                   {"e", 'e'}, {"east", 'e'}, {"w", 'w'}, {"west", 'w'}}) {
+    for (const auto& [word, is] : {std::pair{"n", 'n'},
+                                   {"north", 'n'},
+                                   {"s", 's'},
+                                   {"south", 's'},
+                                   {"e", 'e'},
+                                   {"east", 'e'},
+                                   {"w", 'w'},
+                                   {"west", 'w'}}) {
       if (!at.is(word)) continue;
       if (letters[i] != 0) return false;
       letters[i] = is;
@@ -179,9 +184,14 @@ Answer<std::optional<Side>> side_answer(std::string_view text) {
   for (const std::string_view opening : {"the ", "in the ", "at the "}) {
     if (said.rfind(opening, 0) == 0) said = said.substr(opening.size());
   }
-  for (const auto& [word, side] :
-       {std::pair{"front", Side::south}, {"south", Side::south}, {"back", Side::north}, {"north", Side::north},
-        {"left", Side::west}, {"west", Side::west}, {"right", Side::east}, {"east", Side::east}}) {
+  for (const auto& [word, side] : {std::pair{"front", Side::south},
+                                   {"south", Side::south},
+                                   {"back", Side::north},
+                                   {"north", Side::north},
+                                   {"left", Side::west},
+                                   {"west", Side::west},
+                                   {"right", Side::east},
+                                   {"east", Side::east}}) {
     if (said == word) return std::optional<Side>(side);
   }
   return Refused{"front, back, left, right, or none"};

@@ -19,10 +19,13 @@ Job job_for(const Me& me) {
   site.routes.push_back({"way-in", base::Metres(20), base::Metres(0), 0, base::Metres(0.9), {}});
   site.noisy = {{usual_noisy_weekday}, {usual_noisy_saturday}, {}};
   const base::Instant from{};
-  Trip trip{from,         from + std::chrono::hours(72), base::Hours(1), base::Hours(1),
-            me.home_zone, me.working_day,                me.longest_day};
-  return {"job",   "job", {}, std::move(site), std::move(trip), me.crew, me.kit, me.limits, me.practice,
-          {},      {},    {}, {},              {},              {}};
+  Trip trip{from,           from + std::chrono::hours(72),
+            base::Hours(1), base::Hours(1),
+            me.home_zone,   me.working_day,
+            me.longest_day};
+  return {
+      "job", "job", {}, std::move(site), std::move(trip), me.crew, me.kit, me.limits, me.practice, {}, {}, {},
+      {},    {},    {}};
 }
 
 base::Faults faults_of(const Me& me) {

@@ -96,7 +96,9 @@ TEST(AskedForAJob, TheDemonstrationsAnswersGiveItsJob) {
   talked.erase("price");
   hand.erase("price");
   // Deliveries are reckoned and in the order of their kinds; those by hand are ample.
-  const auto by_material = [](const files::Json& a, const files::Json& b) { return a["material"] < b["material"]; };
+  const auto by_material = [](const files::Json& a, const files::Json& b) {
+    return a["material"] < b["material"];
+  };
   std::map<std::string, double> ample;
   for (const auto& delivery : hand["supplies"]["deliveries"])
     ample[delivery["material"]] = delivery["amount"];
@@ -129,7 +131,8 @@ TEST(AskedForAJob, ItIsShownWithWhatWasAssumedBeforeItIsKept) {
 
 TEST(AskedForAJob, EveryTruncationAndQuitLeavesNothing) {
   for (std::size_t k = 0; k < answers().size(); ++k) {
-    const std::vector<std::string> first(answers().begin(), answers().begin() + static_cast<std::ptrdiff_t>(k));
+    const std::vector<std::string> first(answers().begin(),
+                                         answers().begin() + static_cast<std::ptrdiff_t>(k));
     const Asked cut = ask(joined_lines(first));
     EXPECT_EQ(cut.talk.end, TalkEnd::cut_off) << k;
     const Asked left = ask(joined_lines(first) + "quit\n");
@@ -206,7 +209,8 @@ TEST(AskedForAJob, ATripThatCannotBeIsAskedAgain) {
 
 // 2 m over 3 m: 27 courses of fall with no room for their overlaps.
 TEST(AskedForAJob, GroundTooSteepForAFootingIsToldAtOnce) {
-  const Asked asked = ask(least("3 x 1.8\n\n\n2 m\n\n\n\n\nback\nback\nback\nback\n150 mm\n\n\n\n\n\n\n\n\n\n"));
+  const Asked asked =
+      ask(least("3 x 1.8\n\n\n2 m\n\n\n\n\nback\nback\nback\nback\n150 mm\n\n\n\n\n\n\n\n\n\n"));
   EXPECT_THAT(asked.said, HasSubstr("It cannot be built like that"));
   ASSERT_TRUE(asked.talk.job) << asked.said;
   EXPECT_EQ(std::get<works::Base>(asked.talk.job->parts[0]).drop_along_length.value(), 0.15);
@@ -260,9 +264,10 @@ RC_GTEST_PROP(AskedForAJobWithAnything, KeepsASoundDocumentOrNone, ()) {
   const auto changes = *rc::gen::inRange(1, 6);
   for (int i = 0; i < changes; ++i) {
     const auto at = static_cast<std::size_t>(*rc::gen::inRange(0, static_cast<int>(lines.size())));
-    lines[at] = *rc::gen::oneOf(rc::gen::arbitrary<std::string>(),
-                                rc::gen::element<std::string>("", "back", "?", "none", "3 x 3", "0.3", "20 m", "yes",
-                                                              "no", "Mon 5:00", "1e9", "20", "left", "all"));
+    lines[at] =
+        *rc::gen::oneOf(rc::gen::arbitrary<std::string>(),
+                        rc::gen::element<std::string>("", "back", "?", "none", "3 x 3", "0.3", "20 m", "yes",
+                                                      "no", "Mon 5:00", "1e9", "20", "left", "all"));
   }
   const Asked asked = ask(joined_lines(lines) + std::string(40, '\n'));
   RC_ASSERT((asked.talk.end == TalkEnd::through) == asked.talk.job.has_value());

@@ -79,7 +79,8 @@ TEST(AskedWhoHeIs, EnterToEverythingKeepsWhatIsKept) {
 
 TEST(AskedWhoHeIs, EveryTruncationAndQuitLeavesNothing) {
   for (std::size_t k = 0; k < answers().size(); ++k) {
-    const std::vector<std::string> first(answers().begin(), answers().begin() + static_cast<std::ptrdiff_t>(k));
+    const std::vector<std::string> first(answers().begin(),
+                                         answers().begin() + static_cast<std::ptrdiff_t>(k));
     const Asked cut = ask(joined_lines(first));
     EXPECT_EQ(cut.talk.end, TalkEnd::cut_off) << k;
     EXPECT_FALSE(cut.talk.document) << k;
@@ -138,9 +139,10 @@ TEST(KeptMe, ComesBackAsItWasKept) {
 }
 
 RC_GTEST_PROP(AskedWhoHeIsAnything, EndsWithASoundDocumentOrNone, ()) {
-  const auto lines = *rc::gen::container<std::vector<std::string>>(rc::gen::oneOf(
-      rc::gen::arbitrary<std::string>(), rc::gen::element<std::string>("", "", "", "back", "?", "yes", "none", "3 x 3",
-                                                                       "20", "us", "London", "7-9", "1e9", "quit")));
+  const auto lines = *rc::gen::container<std::vector<std::string>>(
+      rc::gen::oneOf(rc::gen::arbitrary<std::string>(),
+                     rc::gen::element<std::string>("", "", "", "back", "?", "yes", "none", "3 x 3", "20",
+                                                   "us", "London", "7-9", "1e9", "quit")));
   const Asked asked = ask(joined_lines(lines) + std::string(30, '\n'));
   if (asked.talk.document) RC_ASSERT(works::faults_of(asked.talk.document->me).empty());
   RC_ASSERT((asked.talk.end == TalkEnd::through) == asked.talk.document.has_value());

@@ -31,8 +31,9 @@ Talked talk_of_numbers(const std::string& input, bool echo = false) {
                                    [](auto text) { return works::count_answer(text, 0, 5, "number"); });
     for (int i = 0; i < many; ++i) {
       talk.say("Next.");
-      result.numbers.push_back(talk.ask<int>({"number-" + std::to_string(i), "Which?", "7", "Any."},
-                                             [](auto text) { return works::count_answer(text, 0, 99, ""); }, 7));
+      result.numbers.push_back(talk.ask<int>(
+          {"number-" + std::to_string(i), "Which?", "7", "Any."},
+          [](auto text) { return works::count_answer(text, 0, 99, ""); }, 7));
     }
   });
   result.said = out.str();

@@ -116,11 +116,13 @@ TEST(MeDocument, OfAnyBytesIsFaultsOrADocument) {
 
 // The published schema beside the reader: the same keys, the same words and ranges.
 const Json& schema() {
-  static const Json parsed = parse_json(file_text("docs/me.schema.json"), JsonLimits::forecast()).value.value();
+  static const Json parsed =
+      parse_json(file_text("docs/me.schema.json"), JsonLimits::forecast()).value.value();
   return parsed;
 }
 const Json& job_schema() {
-  static const Json parsed = parse_json(file_text("docs/job.schema.json"), JsonLimits::forecast()).value.value();
+  static const Json parsed =
+      parse_json(file_text("docs/job.schema.json"), JsonLimits::forecast()).value.value();
   return parsed;
 }
 const Json& resolved(const Json& rule) {

@@ -1,5 +1,5 @@
-// 7 February 2026 is a Saturday (any calendar). British clocks go forward on 29 March 2026 at 01:00 and back on
-// 25 October 2026 at 02:00 (the last Sundays, Summer Time Order 2002).
+// 7 February 2026 is a Saturday (any calendar). British clocks go forward on 29 March 2026 at 01:00 and back
+// on 25 October 2026 at 02:00 (the last Sundays, Summer Time Order 2002).
 #include "weatherstruck/works/answer_times.h"
 
 #include <gmock/gmock.h>
@@ -54,8 +54,8 @@ TEST(Moment, ThatCannotBeIsRefusedWithItsReason) {
   EXPECT_THAT(moment("12 Feb 2029 21:00"), HasSubstr("400 days"));
   EXPECT_THAT(moment("Wed 12 Feb 21:00"), HasSubstr("belong together"));
   EXPECT_THAT(moment("21:00"), HasSubstr("the day as well"));
-  for (const char* text : {"", "Thu", "Thu 9", "Thu 25:00", "Thu 13pm", "31 Feb 9am", "Thu 9pm 10pm", "soon", "2026",
-                           "Thu 9:5", "Thu Fri 9pm"})
+  for (const char* text : {"", "Thu", "Thu 9", "Thu 25:00", "Thu 13pm", "31 Feb 9am", "Thu 9pm 10pm", "soon",
+                           "2026", "Thu 9:5", "Thu Fri 9pm"})
     EXPECT_THAT(moment(text), HasSubstr("such as")) << text;
 }
 
@@ -72,16 +72,16 @@ std::string span(std::string_view text) {
 }
 
 TEST(StretchOfTheDay, IsTakenAsPeopleSayIt) {
-  for (const char* text : {"7:00-21:00", "7 to 21", "7am-9pm", "from 7 till 21", "07:00 \xE2\x80\x93 21:00", "7am to 21.00"})
+  for (const char* text :
+       {"7:00-21:00", "7 to 21", "7am-9pm", "from 7 till 21", "07:00 \xE2\x80\x93 21:00", "7am to 21.00"})
     EXPECT_EQ(span(text), "07:00-21:00") << text;
   EXPECT_EQ(span("0-24"), "00:00-24:00");
   for (const char* text : {"", "7", "21-7", "7-7", "7-25", "7-9-11", "morning"})
     EXPECT_EQ(span(text), "refused") << text;
 }
 
-const NoisyHours council{{{std::chrono::hours(8), std::chrono::hours(18)}},
-                         {{std::chrono::hours(8), std::chrono::hours(13)}},
-                         {}};
+const NoisyHours council{
+    {{std::chrono::hours(8), std::chrono::hours(18)}}, {{std::chrono::hours(8), std::chrono::hours(13)}}, {}};
 
 std::string noisy(std::string_view text) {
   const auto answer = noisy_answer(text, council);

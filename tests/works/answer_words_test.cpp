@@ -54,8 +54,8 @@ TEST(Length, WithoutAUnitIsWhatCanBeMeant) {
 }
 
 TEST(Length, OutOfRangeOrNotUnderstoodSaysWhatIsAllowed) {
-  for (const char* text : {"", "long", "3 m 4 ft", "3 m m", "-3", "0.5 m", "61 m", "3 kg", "3 m 5", "1e9", "3..4",
-                           "99999999999999999999999999"}) {
+  for (const char* text : {"", "long", "3 m 4 ft", "3 m m", "-3", "0.5 m", "61 m", "3 kg", "3 m 5", "1e9",
+                           "3..4", "99999999999999999999999999"}) {
     const auto answer = length_answer(text, base_side, Measure::metric);
     ASSERT_TRUE(std::holds_alternative<Refused>(answer)) << text;
     EXPECT_THAT(std::get<Refused>(answer).allowed, testing::HasSubstr("from 800 mm to 60 m")) << text;
@@ -75,8 +75,8 @@ std::optional<std::pair<double, double>> size(std::string_view text) {
 
 TEST(SizeOfTwo, IsLengthByWidth) {
   const auto three = std::optional(std::pair(3.0, 1.8));
-  for (const char* text : {"3 x 1.8", "3 by 1.8 m", "3m x 1.8m", "3 \xC3\x97 1.8", "3000 x 1800 mm", "3 m, 1800 mm",
-                           "3000 x 1800", "3x1.8", "300 x 180 cm", "3 m and 1.8"})
+  for (const char* text : {"3 x 1.8", "3 by 1.8 m", "3m x 1.8m", "3 \xC3\x97 1.8", "3000 x 1800 mm",
+                           "3 m, 1800 mm", "3000 x 1800", "3x1.8", "300 x 180 cm", "3 m and 1.8"})
     EXPECT_EQ(size(text), three) << text;
   EXPECT_EQ(size("10 ft x 6 ft"), std::optional(std::pair(3.048, 1.8288)));
   EXPECT_EQ(size("10 x 6 ft"), std::optional(std::pair(3.048, 1.8288)));
@@ -132,9 +132,17 @@ void expect_place(std::string_view text, double latitude, double longitude) {
 }
 
 TEST(PlaceSaid, IsTakenFromWhatMapsShow) {
-  for (const char* text : {"51.9 -3.4", "51.9, -3.4", "(51.9, -3.4)", "51.9N 3.4W", "51.9 N, 3.4 W", "N51.9 W3.4",
-                           "3.4W 51.9N", "51.9\xC2\xB0 N 3.4\xC2\xB0 W", "51\xC2\xB0" "54'N 3\xC2\xB0" "24'W",
-                           "51 54 0 N 3 24 0 W", "51\xC2\xB0" "54'00\"N 3\xC2\xB0" "24'00\"W", "51.9 \xE2\x88\x92" "3.4"})
+  for (const char* text : {"51.9 -3.4", "51.9, -3.4", "(51.9, -3.4)", "51.9N 3.4W", "51.9 N, 3.4 W",
+                           "N51.9 W3.4", "3.4W 51.9N", "51.9\xC2\xB0 N 3.4\xC2\xB0 W",
+                           "51\xC2\xB0"
+                           "54'N 3\xC2\xB0"
+                           "24'W",
+                           "51 54 0 N 3 24 0 W",
+                           "51\xC2\xB0"
+                           "54'00\"N 3\xC2\xB0"
+                           "24'00\"W",
+                           "51.9 \xE2\x88\x92"
+                           "3.4"})
     expect_place(text, 51.9, -3.4);
   expect_place("-33.9 151.2", -33.9, 151.2);
   expect_place("33.9S 151.2E", -33.9, 151.2);
@@ -156,7 +164,9 @@ TEST(Count, IsAWholeNumberPerhapsWithItsWord) {
 
 TEST(Amount, TakesItsUnits) {
   constexpr std::array<UnitWord, 2> masses{{{"kg", 1}, {"t", 1000}}};
-  const auto kg = [&](std::string_view text) { return taken(amount_answer(text, 50, 20000, masses, "kilograms")); };
+  const auto kg = [&](std::string_view text) {
+    return taken(amount_answer(text, 50, 20000, masses, "kilograms"));
+  };
   EXPECT_EQ(kg("1100 kg"), 1100);
   EXPECT_EQ(kg("1,100"), 1100);
   EXPECT_EQ(kg("1.1 t"), 1100);
@@ -185,7 +195,10 @@ TEST(SmallAnswers, AreTaken) {
   EXPECT_EQ(taken(text_answer("123456", 5)), std::nullopt);
   EXPECT_EQ(taken(optional_text_answer("none", 5)), "");
   const base::Currency pounds = *base::Currency::from_code("GBP");
-  for (const char* text : {"120", "120.00", "\xC2\xA3" "120", "120 GBP", "120 pounds"})
+  for (const char* text : {"120", "120.00",
+                           "\xC2\xA3"
+                           "120",
+                           "120 GBP", "120 pounds"})
     EXPECT_EQ(taken(money_answer(text, pounds)), base::Money(12000, pounds)) << text;
   for (const char* text : {"", "1.234", "120 EUR", "much", "-5"})
     EXPECT_EQ(taken(money_answer(text, pounds)), std::nullopt) << text;
@@ -196,7 +209,8 @@ TEST(NameFromATitle, IsANameOfAJob) {
   EXPECT_EQ(name_from("Ty'r Odyn"), "tyr-odyn");
   EXPECT_EQ(name_from("3 beds"), "beds");
   EXPECT_EQ(name_from("\xC3\xA9\xC3\xA9"), "job");
-  EXPECT_EQ(name_from("Potting shelter base, long bed, steps and path"), "potting-shelter-base-long-bed-steps-and");
+  EXPECT_EQ(name_from("Potting shelter base, long bed, steps and path"),
+            "potting-shelter-base-long-bed-steps-and");
 }
 
 RC_GTEST_PROP(AnyBytes, AreTakenOrRefusedAndNeverMore, (const std::string& text)) {
@@ -206,7 +220,8 @@ RC_GTEST_PROP(AnyBytes, AreTakenOrRefusedAndNeverMore, (const std::string& text)
   const auto place = place_answer(text);
   if (const auto* at = std::get_if<Place>(&place)) RC_ASSERT(std::abs(at->latitude) <= 90);
   const auto h = hours_answer(text, 0, 24);
-  if (const auto* value = std::get_if<base::Hours>(&h)) RC_ASSERT(value->value() >= -1e-8 && value->value() <= 24.001);
+  if (const auto* value = std::get_if<base::Hours>(&h))
+    RC_ASSERT(value->value() >= -1e-8 && value->value() <= 24.001);
   const Name name = name_from(text);
   RC_ASSERT(!name.empty() && name.size() <= 40 && name.front() >= 'a' && name.front() <= 'z');
   (void)size_answer(text, base_side, base_side, Measure::feet);
@@ -220,8 +235,8 @@ RC_GTEST_PROP(AnyBytes, AreTakenOrRefusedAndNeverMore, (const std::string& text)
 /// Pieces that answers are made of, in any order.
 RC_GTEST_PROP(PiecesOfAnswers, AreTakenOrRefused, ()) {
   const auto pieces = *rc::gen::container<std::vector<std::string>>(rc::gen::element<std::string>(
-      "3", "1.8", "450", "m", "mm", "ft", "'", "\"", "x", "by", "-", ",", "N", "W", "h", ":", "30", "min", "deg",
-      "Thu", "12", "Feb", "9pm", "2026-02-12", "21:00", "tomorrow", "none", "to", "left", "GBP", "."));
+      "3", "1.8", "450", "m", "mm", "ft", "'", "\"", "x", "by", "-", ",", "N", "W", "h", ":", "30", "min",
+      "deg", "Thu", "12", "Feb", "9pm", "2026-02-12", "21:00", "tomorrow", "none", "to", "left", "GBP", "."));
   std::string text;
   for (const std::string& piece : pieces)
     text += piece + (*rc::gen::arbitrary<bool>() ? " " : "");

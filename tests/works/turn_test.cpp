@@ -40,8 +40,7 @@ TEST(Turn, ThereAndBackChangesNothing) {
   Job job = demo_job();
   std::get<Base>(job.parts[0]).drop_along_width = base::Metres(-0.11);
   const Base before = shelter_of(job);
-  const Base after =
-      shelter_of(turned_shelter(turned_shelter(job, Quarter::left).job, Quarter::right).job);
+  const Base after = shelter_of(turned_shelter(turned_shelter(job, Quarter::left).job, Quarter::right).job);
   EXPECT_EQ(after.length, before.length);
   EXPECT_EQ(after.width, before.width);
   EXPECT_EQ(after.door_side, before.door_side);

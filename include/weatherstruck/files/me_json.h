@@ -1,7 +1,7 @@
 #pragma once
 // His own document: who he is, his crew, kit, limits, practice, hours and rates. JSON text in, or every fault
-// at once; and out again. What a key means and may be stands in docs/me.schema.json, which a test holds against
-// this reader. Sections that the job document has too are read by the same code.
+// at once; and out again. What a key means and may be stands in docs/me.schema.json, which a test holds
+// against this reader. Sections that the job document has too are read by the same code.
 #include <map>
 #include <optional>
 #include <set>

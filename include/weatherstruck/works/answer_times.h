@@ -9,10 +9,11 @@
 
 namespace weatherstruck::works {
 
-/// "Thu 21:00", "12 Feb 9pm", "9.30 pm Thursday", "tomorrow 5am", "2026-02-12 21:00", and with an offset behind
-/// the full form. A weekday is the first after `after`; a date without a year the first not before it. The day
-/// has to be said. Refused: what is not after `after` or more than 400 days after it, a weekday that is not
-/// that of the date, and a clock time that does not exist or comes twice (with both readings written out).
+/// "Thu 21:00", "12 Feb 9pm", "9.30 pm Thursday", "tomorrow 5am", "2026-02-12 21:00", and with an offset
+/// behind the full form. A weekday is the first after `after`; a date without a year the first not before it.
+/// The day has to be said. Refused: what is not after `after` or more than 400 days after it, a weekday that
+/// is not that of the date, and a clock time that does not exist or comes twice (with both readings written
+/// out).
 [[nodiscard]] Answer<base::Instant> moment_answer(std::string_view text, const base::Zone& zone,
                                                   base::Instant after);
 

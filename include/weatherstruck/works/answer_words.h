@@ -1,6 +1,7 @@
 #pragma once
-// What a person types when he is asked something, in the units he uses: "3 m", "10 ft 6 in", "450 mm", "2h30",
-// "51.9N 3.4W", "3 x 1.8", "yes". Each function takes the whole answer or says what would be understood.
+// What a person types when he is asked something, in the units he uses: "3 m", "10 ft 6 in", "450 mm",
+// "2h30", "51.9N 3.4W", "3 x 1.8", "yes". Each function takes the whole answer or says what would be
+// understood.
 #include <optional>
 #include <span>
 #include <string>
@@ -33,7 +34,8 @@ struct LengthRange {
   double high = 0;
 };
 
-/// One line of text, 1 to `longest` characters, valid UTF-8 without control characters; spaces at the ends go.
+/// One line of text, 1 to `longest` characters, valid UTF-8 without control characters; spaces at the ends
+/// go.
 [[nodiscard]] Answer<std::string> text_answer(std::string_view text, std::size_t longest);
 /// Likewise; "none", "no", "nobody" and "-" are the empty text.
 [[nodiscard]] Answer<std::string> optional_text_answer(std::string_view text, std::size_t longest);
@@ -100,8 +102,8 @@ struct Place {
 /// Whether the whole answer says that there is nothing: "none", "no", "nothing", "nobody", "-".
 [[nodiscard]] bool says_none(std::string_view text);
 
-/// Small letters, digits and dashes from a title: "Potting shelter, steps" -> "potting-shelter-steps". At most
-/// 40 characters, begins with a letter; "job" where nothing is left.
+/// Small letters, digits and dashes from a title: "Potting shelter, steps" -> "potting-shelter-steps". At
+/// most 40 characters, begins with a letter; "job" where nothing is left.
 [[nodiscard]] Name name_from(std::string_view title);
 
 }  // namespace weatherstruck::works

@@ -21,10 +21,10 @@ struct RunTake {
 /// What a part takes, in figures that a turn may change.
 struct PartTake {
   std::vector<RunTake> runs;
-  double bricks = 0;                     ///< net
-  base::CubicMetres concrete{0};         ///< net
-  base::CubicMetres trench{0};           ///< dug, in the ground
-  [[nodiscard]] int steps() const;       ///< of all footings
+  double bricks = 0;                ///< net
+  base::CubicMetres concrete{0};    ///< net
+  base::CubicMetres trench{0};      ///< dug, in the ground
+  [[nodiscard]] int steps() const;  ///< of all footings
   [[nodiscard]] int most_courses() const;
 };
 
