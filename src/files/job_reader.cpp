@@ -9,6 +9,7 @@
 #include "job_sense.h"
 #include "shared_sections.h"
 #include "weatherstruck/files/part_reader.h"
+#include "weatherstruck/files/price_json.h"
 #include "weatherstruck/files/reader.h"
 #include "weatherstruck/works/check.h"
 #include "weatherstruck/works/me.h"
@@ -179,6 +180,7 @@ works::Job read_document(Reading& reading, const Json& value, const ZoneSource& 
   job.supplies = read_supplies(section(document, "supplies", "supplies"), job.site.zone);
   job.fixed = read_fixed(document, job.site.zone);
   job.fallbacks = read_fallbacks(document);
+  if (const Json* price = document.member("price")) job.price = read_price({reading, *price, "/price", "price"});
   document.finish();
   return job;
 }

@@ -6,6 +6,7 @@
 #include "shared_sections.h"
 #include "weatherstruck/files/clock_text.h"
 #include "weatherstruck/files/job_reader.h"
+#include "weatherstruck/files/price_json.h"
 #include "weatherstruck/files/words.h"
 
 namespace weatherstruck::files {
@@ -111,6 +112,7 @@ Json job_to_json(const works::Job& job) {
     if (fallback.price) one["price"] = fallback.price->text();
     out["fallbacks"].push_back(std::move(one));
   }
+  if (job.price) out["price"] = price_json(*job.price);
   return out;
 }
 

@@ -15,7 +15,6 @@ namespace weatherstruck::render {
 namespace {
 
 using base::Metres;
-using works::Side;
 
 std::string by(Metres a, Metres b) {
   return base::plain_number(a.value(), 3) + " x " + base::plain_number(b.value(), 3) + " m";

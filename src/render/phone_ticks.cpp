@@ -116,10 +116,11 @@ TaskTicks ticks_of(const TripFacts& facts, const std::vector<TripDay>& days, std
                 {},
                 {}};
   const int before = courses_before(facts, days, day, work);
+  const std::string what = title + (flight ? ": step " : ": course ");
   for (int course = before + 1; course <= static_cast<int>(work.courses.size()); ++course) {
     const std::string number = std::to_string(course);
-    out.courses.push_back(tick(works::Done{work.name, works::Courses{1}}, number,
-                               title + ": " + (flight ? "step " : "course ") + number, task.finish()));
+    out.courses.push_back(
+        tick(works::Done{work.name, works::Courses{1}}, number, what + number, task.finish()));
     // One line for each, so the line alone does not name the box.
     out.courses.back().key += "#" + number;
   }
