@@ -12,14 +12,23 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <fmt/format.h>
 
+#include "weatherstruck/record/store.h"
+
 extern char** environ;
 
 namespace {
+
+namespace fs = std::filesystem;
 
 struct Sample {
   double milliseconds = 0;
@@ -52,6 +61,41 @@ Sample run(const std::vector<std::string>& words) {
   return sample;
 }
 
+struct Timed {
+  std::string name;
+  std::vector<std::string> words;
+};
+
+constexpr std::string_view kept = "valley-shelter";
+
+std::string text_of(const fs::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+// A record as five years make it: a hundred jobs of a working week each, two hundred and fifty lines in the
+// book of every one, the last of them the job that is timed.
+void five_years(const fs::path& file, const std::string& document) {
+  constexpr int jobs = 100;
+  constexpr int lines = 250;
+  weatherstruck::record::Store store(file);
+  const weatherstruck::base::Instant start(std::chrono::seconds(1612828800));  // 2021-02-09
+  store.in_one([&] {
+    for (int j = 0; j < jobs; ++j) {
+      const bool last = j + 1 == jobs;
+      const std::string name = last ? std::string(kept) : fmt::format("job-{}", j);
+      std::string text = document;
+      text.replace(text.find(kept), kept.size(), name);
+      const weatherstruck::record::JobId id = store.add_job(name, text, 1, start);
+      for (int i = 0; i < lines; ++i) {
+        const auto at = start + std::chrono::hours(438 * j) + std::chrono::minutes(20 * i);
+        store.append(id, {fmt::format("line-{}", i), "note", at, "Europe/London", at,
+                          fmt::format(R"({{"text": "line {} of the week"}})", i), std::nullopt});
+      }
+    }
+  });
+}
+
 double median(std::vector<double> values) {
   std::sort(values.begin(), values.end());
   return values[values.size() / 2];
@@ -70,16 +114,28 @@ int main(int argc, char** argv) {
     words.insert(words.end(), weather.begin(), weather.end());
     return words;
   };
-  const std::vector<std::vector<std::string>> commands{
-      {program, "--help"},
-      {program, "job", "check", job},
-      {program, "quantities", job},
-      with_weather({program, "plan", job}),
-      with_weather({program, "morning", job}),
+  const fs::path folder = fs::temp_directory_path() / fmt::format("weatherstruck-bench-{}", getpid());
+  setenv("XDG_DATA_HOME", folder.c_str(), 1);
+  five_years(folder / "weatherstruck" / "record.db", text_of(job));
+  const std::string tuesday = "2026-02-10T06:00";
+  const std::vector<Timed> commands{
+      {"--help", {program, "--help"}},
+      {"job check", {program, "job", "check", job}},
+      {"quantities", {program, "quantities", job}},
+      {"plan", with_weather({program, "plan", job})},
+      {"morning", with_weather({program, "morning", job})},
+      {"second morning",
+       {program, "morning", job, "--forecast", demo + "forecast-day1.json", "--forecast",
+        demo + "forecast-day2.json", "--now", tuesday}},
+      {"log, 5 years",
+       {program, "log", std::string(kept), "--yes", "--now", "2026-02-09T18:00", "note: bench"}},
+      {"first, 5 years",
+       {program, "morning", std::string(kept), "--forecast", demo + "forecast-day1.json", "--now", tuesday}},
+      {"again, 5 years", {program, "morning", std::string(kept), "--offline", "--now", tuesday}},
   };
-  fmt::print("{:<12} {:>10} {:>10} {:>12} {:>10}   {} runs each\n", "command", "median ms", "worst ms",
+  fmt::print("{:<15} {:>10} {:>10} {:>12} {:>10}   {} runs each\n", "command", "median ms", "worst ms",
              "x /bin/true", "memory MB", runs);
-  for (const auto& words : commands) {
+  for (const auto& [name, words] : commands) {
     std::vector<double> times;
     std::vector<double> empty;
     long memory = 0;
@@ -91,10 +147,10 @@ int main(int argc, char** argv) {
       failed += sample.status != 0 ? 1 : 0;
       empty.push_back(run({"/bin/true"}).milliseconds);
     }
-    const std::string name = words[1] == "job" ? "job check" : words[1];
-    fmt::print("{:<12} {:>10.1f} {:>10.1f} {:>12.1f} {:>10.1f}{}\n", name, median(times),
+    fmt::print("{:<15} {:>10.1f} {:>10.1f} {:>12.1f} {:>10.1f}{}\n", name, median(times),
                *std::max_element(times.begin(), times.end()), median(times) / median(empty),
                static_cast<double>(memory) / 1024.0,
                failed > 0 ? fmt::format("   {} did not end with 0", failed) : "");
   }
+  fs::remove_all(folder);
 }

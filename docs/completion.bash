@@ -22,13 +22,15 @@ _weatherstruck() {
     'now '*) options+=' --forecast --offline' ;;
     'why '*) options+=' --forecast --offline' ;;
     'log '*) options+=' --text --yes --correct --strike' ;;
+    'sheet '*) options+=' --html --forecast --offline' ;;
+    'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html' ;;
   esac
   if [[ $word == -* ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light forecast plan morning now why log' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light forecast plan morning now why log sheet invoice' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

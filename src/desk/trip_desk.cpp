@@ -19,6 +19,11 @@ namespace {
 
 // A forecast older than this is told: the services whose files are read issue several a day.
 constexpr std::chrono::hours old_forecast{24};
+/// Budgets in decodes. A later plan begins from the one before and needs less; both together take 0.3 s at
+/// most.
+constexpr int first_schedules = 400;
+constexpr int again_schedules = 250;
+constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {
   base::Metres deepest{0};
@@ -114,11 +119,15 @@ PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::In
     programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
                                    trip.before ? seen : leave};
     request.seed = seed;
-    if (trip.before) request.followed = &*trip.before;
+    if (trip.before) {
+      request.followed = &*trip.before;
+      request.schedules = again_schedules;
+    }
     programme::PlanResult result = programme::make_plan(request);
-    if (trip.before)
-      trip.moves =
-          programme::moves_between({*trip.before, result.plan, trip.list, trip.open.job.site.zone, seen});
+    if (trip.before) {
+      trip.moves = programme::moves_between(
+          {*trip.before, result.plan, trip.list, trip.open.job.site.zone, seen, nullptr, most_moves});
+    }
     trip.result = std::move(result);
     if (i + 1 < forecasts.size()) trip.before = trip.result.plan;
   }
@@ -212,9 +221,14 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
       followed = *known;
     }
     const auto request = [&](base::Instant at) {
-      return programme::PlanRequest{
-          trip.open.job, trip.list, trip.series, trip.open.limits, at, followed ? &*followed : nullptr,
-          400,           mark.seed};
+      return programme::PlanRequest{trip.open.job,
+                                    trip.list,
+                                    trip.series,
+                                    trip.open.limits,
+                                    at,
+                                    followed ? &*followed : nullptr,
+                                    followed ? again_schedules : first_schedules,
+                                    mark.seed};
     };
     if (now > leave && !followed) followed = programme::make_plan(request(leave)).plan;
     trip.result = programme::make_plan(request(followed ? now : leave));
@@ -235,6 +249,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   if (trip.before) {
     programme::MoveRequest moves{*trip.before, trip.result.plan, trip.list, zone, now};
     if (trip.progress) moves.progress = &*trip.progress;
+    moves.most = most_moves;
     trip.moves = programme::moves_between(moves);
   }
   if (now > leave) {

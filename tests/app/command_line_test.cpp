@@ -58,19 +58,25 @@ TEST(CommandLine, FaultsAreToldInOurOwnWords) {
   const std::string help = " See \"weatherstruck --help\".";
   EXPECT_EQ(refused({"plam", "x"}), "No command \"plam\". Did you mean \"plan\"?" + help);
   EXPECT_EQ(refused({"nonsense", "--help"}), "No command \"nonsense\"." + help);
-  EXPECT_EQ(refused({"job"}), "\"job\" wants a second word: job check and job blank." + help);
+  EXPECT_EQ(refused({"job"}),
+            "\"job\" wants a second word: job ask, job blank, job check, job add, job list, job show, job "
+            "turn and job copy." +
+                help);
   EXPECT_EQ(refused({"job", "chek", "f"}), "No command \"job chek\". Did you mean \"check\"?" + help);
   EXPECT_EQ(refused({"forcast", "show", "f"}),
             "No command \"forcast\". Did you mean \"forecast show\"?" + help);
   EXPECT_EQ(refused({"--json"}), "Say what to do." + help);
-  EXPECT_EQ(refused({"light"}), "\"light\" wants FILE: the job. See \"weatherstruck light --help\".");
+  EXPECT_EQ(refused({"light"}),
+            "\"light\" wants JOB: its name, or a file. See \"weatherstruck light --help\".");
   EXPECT_EQ(refused({"light", "a", "b"}),
             "\"light\": one word too many: b. See \"weatherstruck light --help\".");
   EXPECT_EQ(refused({"light", "a", "--forecast", "f"}),
             "\"light\" takes no --forecast. See \"weatherstruck light --help\".");
   EXPECT_EQ(refused({"light", "a", "--jsn"}),
             "No option --jsn. Did you mean \"--json\"? See \"weatherstruck light --help\".");
-  EXPECT_EQ(refused({"plan", "a"}), "\"plan\" wants --forecast FILE. See \"weatherstruck plan --help\".");
+  EXPECT_EQ(refused({"plan", "a", "--forecast"}), "--forecast wants a file." + help);
+  EXPECT_EQ(refused({"invoice", "a", "--show"}), "--show wants a value." + help);
+  EXPECT_EQ(refused({"log", "a", "--yes=1"}), "--yes takes no value." + help);
   EXPECT_EQ(refused({"light", "a", "--now", "2026-02-09T05:00", "--now", "2026-02-09T05:00"}),
             "--now is given 2 times. Once is allowed.");
   EXPECT_EQ(refused({"light", "a", "--seed", "-3"}),
@@ -80,6 +86,20 @@ TEST(CommandLine, FaultsAreToldInOurOwnWords) {
       refused({"light", "a", "--now", "soon"}),
       "--now: found \"soon\"; allowed: a time such as 2026-02-09T06:30, in the site's time or with an offset "
       "(2026-02-09T06:30Z).");
+}
+
+TEST(CommandLine, OptionsOfACommandReachItAndWordsThatAreLeftAreAllTaken) {
+  const Request log = read({"log", "shed", "3", "courses", "--yes", "--correct", "4"});
+  EXPECT_EQ(log.arguments.positionals, (std::vector<std::string>{"shed", "3", "courses"}));
+  EXPECT_TRUE(log.arguments.has("--yes"));
+  EXPECT_EQ(log.arguments.value("--correct"), "4");
+  EXPECT_FALSE(log.arguments.has("--strike"));
+  EXPECT_EQ(read({"log", "shed"}).arguments.positionals.size(), 1U);
+  EXPECT_EQ(read({"sheet", "shed"}).arguments.positionals.size(), 1U);
+  const Request bill = read({"invoice", "shed", "--hours", "a=1", "--hours", "b=2"});
+  EXPECT_EQ(bill.arguments.options.at("--hours"), (std::vector<std::string>{"a=1", "b=2"}));
+  EXPECT_TRUE(read({"now", "shed", "--offline"}).arguments.offline);
+  EXPECT_EQ(refused({"plan", "a", "--yes"}), "\"plan\" takes no --yes. See \"weatherstruck plan --help\".");
 }
 
 TEST(CommandLine, SeedsHoldNineteenDigits) {

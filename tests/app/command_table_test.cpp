@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <iomanip>
 #include <set>
 #include <sstream>
 
@@ -30,8 +32,9 @@ TEST(CommandTable, ExamplesAreAcceptedAsTheyStand) {
   for (const Command& command : commands()) {
     for (const Example& example : command.row.examples) {
       std::vector<std::string> words;
-      std::istringstream line(example.line.substr(0, example.line.find(" >")));
-      for (std::string word; line >> word;)
+      std::istringstream line(
+          example.line.substr(0, std::min(example.line.find(" >"), example.line.find(" <"))));
+      for (std::string word; line >> std::quoted(word);)
         words.push_back(word);
       Request request;
       EXPECT_NO_THROW(request = read_command_line(words)) << example.line;
@@ -43,7 +46,9 @@ TEST(CommandTable, ExamplesAreAcceptedAsTheyStand) {
 TEST(CommandTable, SettingUpACommandTouchesNothing) {
   for (const Command& command : commands()) {
     Arguments arguments;
-    arguments.positionals.assign(command.row.positionals.size(), "/no/such/file");
+    for (const Positional& positional : command.row.positionals) {
+      if (positional.kind == Positional::Kind::needed) arguments.positionals.emplace_back("/no/such/file");
+    }
     if (command.row.forecast) arguments.forecasts = {"/no/such/forecast"};
     EXPECT_NO_THROW(static_cast<void>(command.setup(arguments))) << command.row.name;
   }

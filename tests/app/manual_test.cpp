@@ -44,7 +44,7 @@ TEST(Manual, EveryCommandAndOptionIsInHelpManPageAndCompletion) {
 
 TEST(Manual, HelpOfACommandShowsItsUseOptionsAndAnExample) {
   const std::string help = help_for(find_command("why")->row, render::Ink::plain);
-  EXPECT_THAT(help, HasSubstr("weatherstruck why FILE TASK --forecast FILE [options]"));
+  EXPECT_THAT(help, HasSubstr("weatherstruck why JOB TASK [options]"));
   EXPECT_THAT(help, HasSubstr("--forecast FILE"));
   EXPECT_THAT(help, HasSubstr("For example"));
 }
