@@ -180,7 +180,8 @@ works::Job read_document(Reading& reading, const Json& value, const ZoneSource& 
   job.supplies = read_supplies(section(document, "supplies", "supplies"), job.site.zone);
   job.fixed = read_fixed(document, job.site.zone);
   job.fallbacks = read_fallbacks(document);
-  if (const Json* price = document.member("price")) job.price = read_price({reading, *price, "/price", "price"});
+  if (const Json* price = document.member("price"))
+    job.price = read_price({reading, *price, "/price", "price"});
   document.finish();
   return job;
 }

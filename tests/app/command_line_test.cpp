@@ -76,7 +76,6 @@ TEST(CommandLine, FaultsAreToldInOurOwnWords) {
             "No option --jsn. Did you mean \"--json\"? See \"weatherstruck light --help\".");
   EXPECT_EQ(refused({"plan", "a", "--forecast"}), "--forecast wants a file." + help);
   EXPECT_EQ(refused({"invoice", "a", "--show"}), "--show wants a value." + help);
-  EXPECT_EQ(refused({"log", "a", "--yes=1"}), "--yes takes no value." + help);
   EXPECT_EQ(refused({"light", "a", "--now", "2026-02-09T05:00", "--now", "2026-02-09T05:00"}),
             "--now is given 2 times. Once is allowed.");
   EXPECT_EQ(refused({"light", "a", "--seed", "-3"}),
