@@ -39,7 +39,7 @@ class Replayer {
     keep_hosts(free, as_planned);
     try_it(std::move(free));
     if (late()) {
-      other_ways(best_genes_);
+      other_ways(engine::Genes(best_genes_));  // a copy: the best moves on meanwhile
       for (const engine::Genes& all : {best_genes_, as_planned}) {
         if (!late()) break;
         const engine::Genes fewer = without_what_may_go(all);
@@ -111,7 +111,7 @@ class Replayer {
   }
 
   // Joints struck at once instead of pointed later, or the other way round, until it is in time.
-  void other_ways(const engine::Genes from) {
+  void other_ways(const engine::Genes& from) {
     std::vector<engine::TaskId> hosts;
     for (const engine::Task& task : net_.tasks) {
       if (task.presence && std::find(hosts.begin(), hosts.end(), task.presence->task) == hosts.end())

@@ -11,7 +11,8 @@
 namespace weatherstruck::programme {
 
 struct DoneSoFar {
-  Plan plan;  ///< one task for each of the list; runs before `now` were done, those at `now` or later were not
+  Plan
+      plan;  ///< one task for each of the list; runs before `now` were done, those at `now` or later were not
   std::vector<std::string> assumed;  ///< sentences: what was taken as done though the book does not say so
 };
 
