@@ -39,7 +39,8 @@ class Replayer {
     keep_hosts(free, as_planned);
     try_it(std::move(free));
     if (late()) {
-      other_ways(engine::Genes(best_genes_));  // a copy: the best moves on meanwhile
+      const engine::Genes first = best_genes_;  // a copy: the best moves on meanwhile
+      other_ways(first);
       for (const engine::Genes& all : {best_genes_, as_planned}) {
         if (!late()) break;
         const engine::Genes fewer = without_what_may_go(all);
