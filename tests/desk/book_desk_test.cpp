@@ -1,0 +1,95 @@
+#include "weatherstruck/desk/book_desk.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <iterator>
+
+#include "record/scratch.h"
+#include "weatherstruck/desk/trip_desk.h"
+
+namespace weatherstruck::desk {
+namespace {
+
+using testing::IsEmpty;
+using testing::SizeIs;
+
+base::Instant at(int day, int hour, int minute = 0) {
+  return std::chrono::sys_days(std::chrono::year(2026) / 2 / day) + std::chrono::hours(hour) +
+         std::chrono::minutes(minute);
+}
+std::string demo(const std::string& name) {
+  return std::string(WEATHERSTRUCK_SOURCE_DIR) + "/fixtures/demo/" + name;
+}
+std::string text_of(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+class Kept : public testing::Test {
+ protected:
+  record::Scratch scratch_;
+  Shelf shelf_{[this] { return scratch_.file(); }};
+  files::SystemZones zones_;
+  OpenJob open_ = shelf_.add(text_of(demo("job.json")), "job.json", zones_, at(8, 20));
+
+  KeptEntries say(const std::string& words, base::Instant now) {
+    const works::Standing standing = works::standing_of(open_.job, open_.book, now);
+    const HeardText heard = hear(open_, standing, words, now, *base::Currency::from_code("GBP"));
+    EXPECT_THAT(heard.doubts, IsEmpty()) << words;
+    std::vector<works::Entry> entries;
+    for (const Ready& ready : heard.ready)
+      entries.push_back(ready.entry);
+    return keep_entries(shelf_, open_, entries, zones_, now);
+  }
+  PlannedTrip plan(base::Instant now, const std::vector<std::string>& files) {
+    OpenJob open = shelf_.open(open_.job.name, zones_);
+    ForecastWish wish{files, true, 0};
+    ForecastsAtHand at_hand = forecasts_for(shelf_, open, wish, {}, now);
+    return plan_kept(shelf_, std::move(open), std::move(at_hand), now, {1, "test", zones_.version()});
+  }
+};
+
+TEST_F(Kept, TheSameTextSentTwiceIsOneEntryEach) {
+  const std::string words = "began set-out at 7:40, did set-out by 8:30";
+  EXPECT_EQ(say(words, at(9, 18)).added, 2);
+  const KeptEntries again = say(words, at(9, 19));
+  EXPECT_EQ(again.added, 0);
+  EXPECT_EQ(again.there_already, 2);
+  EXPECT_THAT(open_.book.entries(), SizeIs(2));
+}
+
+TEST_F(Kept, AStruckLineCountsNoMoreAndStaysInTheBook) {
+  say("did set-out by 8:30", at(9, 18));
+  const works::EntryKey key = open_.book.entries().front().key;
+  keep_entries(shelf_, open_, {strike(key, at(9, 19))}, zones_, at(9, 19));
+  const works::Standing standing = works::standing_of(open_.job, open_.book, at(9, 20));
+  EXPECT_FALSE(standing.book);
+  const std::vector<BookLine> lines = book_lines(open_, standing, at(9, 20));
+  ASSERT_THAT(lines, SizeIs(2));
+  EXPECT_FALSE(lines.front().counts);
+}
+
+TEST_F(Kept, APlanStandsForTheDayUntilSomethingMoves) {
+  const PlannedTrip first = plan(at(9, 4, 30), {demo("forecast-day1.json")});
+  EXPECT_THAT(first.result.objections, IsEmpty());
+  const PlannedTrip second = plan(at(9, 4, 40), {});
+  EXPECT_EQ(second.kept_as, first.kept_as);
+  EXPECT_EQ(second.result.plan.home, first.result.plan.home);
+  say("began set-out at 7:40, did set-out by 8:30", at(9, 9));
+  const PlannedTrip third = plan(at(9, 9, 10), {});
+  EXPECT_NE(third.kept_as, first.kept_as);
+  ASSERT_TRUE(third.progress);
+  // What is done stays where it was done, and nothing new begins before now.
+  for (const programme::PlannedTask& task : third.result.plan.tasks) {
+    if (task.task == "set-out") {
+      EXPECT_EQ(task.start(), at(9, 7, 40));
+    } else if (task.placed() && task.task != "drive-out" && task.task != "unload") {
+      EXPECT_GE(task.start(), at(9, 9, 10)) << task.task;
+    }
+  }
+}
+
+}  // namespace
+}  // namespace weatherstruck::desk
