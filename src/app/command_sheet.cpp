@@ -26,7 +26,8 @@ struct Made {
   std::string page;
 };
 
-render::Caller caller(const Setting& setting) {
+render::Caller caller(const Setting& setting, const desk::PlannedTrip& trip) {
+  if (!trip.open.kept) return {};  // a file is looked at without opening the record
   if (const auto person = setting.shelf.store().person()) {
     const files::MeRead read = files::read_me(person->text, setting.zones);
     if (read.document) return {read.document->me.name, read.document->me.contact};
@@ -47,7 +48,7 @@ void keep_sheet(const Setting& setting, const desk::PlannedTrip& trip, const std
 
 Made make(const Setting& setting, desk::PlannedTrip& trip, const std::string& kind) {
   if (kind == "customer") {
-    const render::CustomerSheet sheet = render::customer_sheet_of(trip.facts(), caller(setting));
+    const render::CustomerSheet sheet = render::customer_sheet_of(trip.facts(), caller(setting, trip));
     return {render::customer_text(sheet, setting.ink), render::customer_html(sheet)};
   }
   if (kind == "as-built") {

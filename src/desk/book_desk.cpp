@@ -6,6 +6,7 @@
 #include <set>
 #include <utility>
 
+#include "weatherstruck/base/digest.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/book_json.h"
 #include "weatherstruck/works/said.h"
@@ -13,21 +14,11 @@
 namespace weatherstruck::desk {
 namespace {
 
-// FNV-1a, 64 bits (Fowler, Noll, Vo; the constants are public): the same text gives the same key for ever.
-std::uint64_t digest(std::string_view text) {
-  std::uint64_t hash = 14695981039346656037U;
-  for (const char c : text) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 1099511628211U;
-  }
-  return hash;
-}
-
 works::EntryKey key_for(const works::What& what, base::Instant at,
                         const std::optional<works::EntryKey>& corrects) {
   const std::string whole = fmt::format("{}|{}|{}|{}", files::kind_of(what), files::body_of(what).dump(),
                                         base::iso_utc(at), corrects.value_or(""));
-  return fmt::format("said-{:016x}", digest(whole));
+  return "said-" + base::policy_hash(whole);
 }
 
 // What it would be without the question at its end.

@@ -4,7 +4,6 @@
 
 #include <cmath>
 #include <numbers>
-#include <stdexcept>
 
 #include "weatherstruck/feed/file_source.h"
 #include "weatherstruck/sky/assemble.h"
@@ -42,11 +41,6 @@ std::vector<sky::Series> read_forecasts(const std::vector<std::string>& paths, c
     note_distance(list.back(), path, site);
   }
   return list;
-}
-
-sky::Series open_forecasts(const std::vector<std::string>& paths, const works::Site& site) {
-  if (paths.empty()) throw std::invalid_argument("a forecast needs at least one file");
-  return joined(read_forecasts(paths, site));
 }
 
 sky::Series joined(const std::vector<sky::Series>& forecasts) {

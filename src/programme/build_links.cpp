@@ -1,4 +1,6 @@
 // What comes after what, and how long it waits.
+#include <algorithm>
+
 #include "builder.h"
 
 namespace weatherstruck::programme {
@@ -29,6 +31,28 @@ void Builder::links() {
     made.waived_if_left_out = from.importance != works::Importance::must && from.of != to.of;
     out_.network.links.push_back(made);
     out_.list_links.push_back(l);
+  }
+  if (followed_ != nullptr && out_.drive_home) nothing_after_home();
+}
+
+// Work reaches the drive home by way of clearing up and loading. Once those are done they hold up nothing any
+// more, yet nobody works where he no longer is.
+void Builder::nothing_after_home() {
+  const auto home = std::find_if(list_.links.begin(), list_.links.end(), [&](const works::Link& link) {
+    return index_.at(link.to) == *out_.drive_home;
+  });
+  if (home == list_.links.end()) return;
+  for (std::size_t i = 0; i < list_.tasks.size(); ++i) {
+    const works::Task& task = list_.tasks[i];
+    if (task.operation == trade::Operation::drive) continue;
+    engine::Link made;
+    made.from = static_cast<engine::TaskId>(i);
+    made.to = *out_.drive_home;
+    made.from_edge = engine::Edge::finish;
+    made.to_edge = engine::Edge::start;
+    made.waived_if_left_out = task.importance != works::Importance::must;
+    out_.network.links.push_back(made);
+    out_.list_links.push_back(static_cast<std::size_t>(home - list_.links.begin()));
   }
 }
 

@@ -80,6 +80,7 @@ class Builder {
   void excuse_the_past(engine::KeepId id);
   void add_past_runs(const PlannedTask& planned, engine::Task& task) const;
   void links();
+  void nothing_after_home();
   void wait(const works::Link& link, const works::Task& from, engine::Link& made);
 
   const works::Job& job_;

@@ -108,6 +108,10 @@ class Looker {
         if (link.from != task.task || link.kind != works::Link::Kind::finish_start) continue;
         const auto to = index_.find(link.to);
         if (to == index_.end() || out_.plan.tasks[to->second].runs.empty()) continue;
+        // What need not be done holds up nothing else (see build_programme), so it says nothing of it either.
+        if (list_.tasks[i].importance != works::Importance::must &&
+            list_.tasks[i].of != list_.tasks[to->second].of)
+          continue;
         const base::Instant begun = out_.plan.tasks[to->second].start();
         if (!needed || begun < *needed) needed = begun;
       }

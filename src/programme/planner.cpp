@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "plan_genes.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/engine/check.h"
 #include "weatherstruck/engine/decode.h"
@@ -252,34 +253,6 @@ class ReadBack {
 
 namespace {
 
-// Yesterday's plan as genes: its order, its ways, and what it left out.
-engine::Genes genes_of(const Plan& plan, const Programme& programme) {
-  const std::size_t tasks = programme.ways.size();
-  engine::Genes genes;
-  if (plan.tasks.size() != tasks) return genes;
-  genes.way.assign(tasks, -1);
-  genes.not_before.assign(tasks, 0);
-  genes.left_out.assign(tasks, 0);
-  for (std::size_t i = 0; i < tasks; ++i) {
-    const PlannedTask& task = plan.tasks[i];
-    genes.order.push_back(static_cast<engine::TaskId>(i));
-    genes.left_out[i] = task.present && !task.placed() ? 1 : 0;
-    if (!task.placed()) continue;
-    const auto& ways = programme.ways[i];
-    for (std::size_t w = ways.size(); w-- > 0;) {
-      if (ways[w].key == task.way.value_or("") && ways[w].under_canopy == task.runs.front().under_canopy)
-        genes.way[i] = static_cast<int>(w);
-    }
-  }
-  std::stable_sort(genes.order.begin(), genes.order.end(), [&](engine::TaskId a, engine::TaskId b) {
-    const PlannedTask& first = plan.tasks[at(a)];
-    const PlannedTask& second = plan.tasks[at(b)];
-    if (first.placed() != second.placed()) return first.placed();
-    return first.placed() && first.start() < second.start();
-  });
-  return genes;
-}
-
 // Whether an objection is to what the weather will do to work that was finished before now: nothing can be
 // planned against it any more, it can only be told.
 bool laid_before(const Plan& plan, const Objection& objection, base::Instant now) {
@@ -309,7 +282,7 @@ PlanResult make_plan(const PlanRequest& request) {
   const Programme programme = build_programme(request.job, request.list, request.weather, request.limits,
                                               request.now, request.followed);
   engine::ListOptions options{request.schedules, request.seed, {}};
-  if (request.followed != nullptr) options.yesterday = genes_of(*request.followed, programme);
+  if (request.followed != nullptr) options.yesterday = genes_of(*request.followed, programme, -1);
   engine::ListPlan listed = engine::plan_by_list(programme.network, options);
   // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not.
   const auto in_trouble = [&] {

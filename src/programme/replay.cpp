@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <tuple>
 
+#include "plan_genes.h"
 #include "weatherstruck/engine/check.h"
 #include "weatherstruck/engine/decode.h"
 #include "weatherstruck/programme/build.h"
@@ -31,7 +32,7 @@ class Replayer {
         net_(programme_.network) {}
 
   Replay replay() {
-    const engine::Genes as_planned = genes();
+    const engine::Genes as_planned = genes_of(r_.followed, programme_, 0);
     try_it(as_planned);
     try_it(under_canopy(as_planned));
     engine::Genes free = as_planned;
@@ -70,34 +71,6 @@ class Replayer {
     return rank(a) < rank(b);
   }
   [[nodiscard]] bool late() const { return best_.value.must_unplaced > 0 || best_.value.must_late > 0; }
-
-  [[nodiscard]] engine::Genes genes() const {
-    const std::size_t tasks = net_.tasks.size();
-    engine::Genes genes;
-    genes.way.assign(tasks, 0);
-    genes.not_before.assign(tasks, 0);
-    genes.left_out.assign(tasks, 0);
-    for (std::size_t i = 0; i < tasks; ++i) {
-      const PlannedTask& task = r_.followed.tasks[i];
-      genes.order.push_back(static_cast<engine::TaskId>(i));
-      genes.left_out[i] = task.present && !task.placed() ? 1 : 0;
-      if (!task.placed()) continue;
-      for (std::size_t w = programme_.ways[i].size(); w-- > 0;) {
-        const WayMeaning& way = programme_.ways[i][w];
-        if (way.key == task.way.value_or("") && way.under_canopy == task.runs.front().under_canopy &&
-            way.people == task.people) {
-          genes.way[i] = static_cast<int>(w);
-        }
-      }
-    }
-    std::stable_sort(genes.order.begin(), genes.order.end(), [&](engine::TaskId a, engine::TaskId b) {
-      const PlannedTask& first = r_.followed.tasks[at(a)];
-      const PlannedTask& second = r_.followed.tasks[at(b)];
-      if (first.placed() != second.placed()) return first.placed();
-      return first.placed() && first.start() < second.start();
-    });
-    return genes;
-  }
 
   [[nodiscard]] engine::Genes under_canopy(engine::Genes genes) const {
     for (std::size_t i = 0; i < net_.tasks.size(); ++i) {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/html.h"
 #include "weatherstruck/render/invoice_words.h"
 
 namespace weatherstruck::render {
@@ -49,34 +50,8 @@ footer p { margin-bottom: .5rem; }
 }
 )css";
 
-std::string escaped(std::string_view text) {
-  // What is no character of a text (a stray control, a byte that is not UTF-8) would make the page invalid.
-  std::string out;
-  const bool sound = !base::first_invalid_utf8(text).has_value();
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (c == '&') {
-      out += "&amp;";
-    } else if (c == '<') {
-      out += "&lt;";
-    } else if (c == '>') {
-      out += "&gt;";
-    } else if (c == '"') {
-      out += "&quot;";
-    } else if (c == '\'') {
-      out += "&#39;";
-    } else if (c == '%' && !out.empty() && out.back() == ' ') {
-      out.back() = '&';  // a percent sign stays with its number
-      out += "nbsp;%";
-    } else if (byte < 0x20 || byte == 0x7F) {
-      out += ' ';
-    } else if (byte >= 0x80 && !sound) {
-      out += '?';
-    } else {
-      out += c;
-    }
-  }
-  return out;
+std::string escaped(std::string_view words) {
+  return html::text(words).str();
 }
 
 /// `name` may carry attributes behind a space.

@@ -204,7 +204,10 @@ class Fold {
       const auto from = index_.find(link.from);
       if (from == index_.end()) continue;
       // Who is at work on site has driven there.
-      if (list_.tasks[from->second].operation == trade::Operation::drive) continue;
+      const Task& first = list_.tasks[from->second];
+      if (first.operation == trade::Operation::drive) continue;
+      // ... and work that may be left out holds up no other piece.
+      if (first.importance != Importance::must && first.of != list_.tasks[at].of) continue;
       const TaskProgress& earlier = out_.tasks[from->second];
       const bool ready =
           link.kind == Link::Kind::start_start ? earlier.begun.has_value() : earlier.finished.has_value();

@@ -25,7 +25,7 @@ PlannedTrip planned(base::Instant now) {
 
 TEST(TripDesk, RefusesATripThatIsOverAndAForecastThatMissesIt) {
   const OpenJob open = job();
-  sky::Series series = open_forecasts({demo + "forecast-day1.json"}, open.job.site);
+  sky::Series series = joined(read_forecasts({demo + "forecast-day1.json"}, open.job.site));
   EXPECT_FALSE(refusal(open.job, series, at(2, 9, 5)));
   EXPECT_EQ(refusal(open.job, series, at(2, 13, 5))->kind, Refusal::Kind::trip_over);
   series.hours.resize(2);

@@ -24,7 +24,7 @@ TEST(InvoiceHtml, SaysWhatTheTextSays) {
   EXPECT_THAT(page, StartsWith("<!DOCTYPE html>\n<html lang=\"en\">"));
   EXPECT_THAT(page, HasSubstr("<h1>Invoice 2026-7</h1>"));
   EXPECT_THAT(page, HasSubstr("13 February 2026"));
-  EXPECT_THAT(page, HasSubstr("<span class=\"part\">7.75 h at 28.00</span></th><td>217.00</td>"));
+  EXPECT_THAT(page, HasSubstr("<span class=\"part\">7.75&nbsp;h at 28.00</span></th><td>217.00</td>"));
   EXPECT_THAT(page, HasSubstr("VAT 20&nbsp;% on 2,062.78</th><td>412.56</td>"));
   EXPECT_THAT(page, HasSubstr("<tr class=\"pay\"><th scope=\"row\">To pay, GBP</th><td>1,975.34</td></tr>"));
   EXPECT_THAT(page, HasSubstr("Please pay by 27 February 2026."));

@@ -15,13 +15,8 @@ namespace weatherstruck::desk {
 [[nodiscard]] std::vector<sky::Series> read_forecasts(const std::vector<std::string>& paths,
                                                       const works::Site& site);
 
-/// All of them as one series: hour by hour the later issue wins, and the later named where two do not say.
-/// Local times without an offset are of the site. A place more than 50 km from the site gets a note.
-/// @pre at least one path
-/// @throws base::InputError for the first file that cannot be read as a forecast
-[[nodiscard]] sky::Series open_forecasts(const std::vector<std::string>& paths, const works::Site& site);
-
-/// Hour by hour the later issue wins; empty for none.
+/// As one series: hour by hour the later issue wins, and the later named where two do not say; empty for
+/// none.
 [[nodiscard]] sky::Series joined(const std::vector<sky::Series>& forecasts);
 
 /// Great-circle distance on a sphere of 6,371 km, kilometres. Degrees.

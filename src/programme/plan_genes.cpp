@@ -1,0 +1,36 @@
+#include "plan_genes.h"
+
+#include <algorithm>
+
+namespace weatherstruck::programme {
+
+engine::Genes genes_of(const Plan& plan, const Programme& programme, int otherwise) {
+  const std::size_t tasks = programme.ways.size();
+  engine::Genes genes;
+  if (plan.tasks.size() != tasks) return genes;
+  genes.way.assign(tasks, otherwise);
+  genes.not_before.assign(tasks, 0);
+  genes.left_out.assign(tasks, 0);
+  for (std::size_t i = 0; i < tasks; ++i) {
+    const PlannedTask& task = plan.tasks[i];
+    genes.order.push_back(static_cast<engine::TaskId>(i));
+    genes.left_out[i] = task.present && !task.placed() ? 1 : 0;
+    if (!task.placed()) continue;
+    const auto& ways = programme.ways[i];
+    for (std::size_t w = ways.size(); w-- > 0;) {
+      if (ways[w].key == task.way.value_or("") && ways[w].under_canopy == task.runs.front().under_canopy &&
+          ways[w].people == task.people) {
+        genes.way[i] = static_cast<int>(w);
+      }
+    }
+  }
+  std::stable_sort(genes.order.begin(), genes.order.end(), [&](engine::TaskId a, engine::TaskId b) {
+    const PlannedTask& first = plan.tasks[static_cast<std::size_t>(a)];
+    const PlannedTask& second = plan.tasks[static_cast<std::size_t>(b)];
+    if (first.placed() != second.placed()) return first.placed();
+    return first.placed() && first.start() < second.start();
+  });
+  return genes;
+}
+
+}  // namespace weatherstruck::programme

@@ -1,0 +1,157 @@
+// Commands on jobs that are kept, as their user gives them: the ways that go wrong, and the whole week.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "app/run_binary.h"
+#include "record/scratch.h"
+#include "weatherstruck/app/program.h"
+
+namespace weatherstruck::app {
+namespace {
+
+using testing::HasSubstr;
+
+base::Instant fixed_clock() {
+  return std::chrono::sys_days(std::chrono::year(2026) / 2 / 8) + std::chrono::hours(20);
+}
+
+struct Ended {
+  ExitCode code;
+  std::string out;
+  std::string err;
+};
+
+class Home {
+ public:
+  Ended say(const std::vector<std::string>& words, const std::string& input = "",
+            bool somebody = false) const {
+    std::ostringstream out;
+    std::ostringstream err;
+    std::istringstream in(input);
+    const ExitCode code = run_program(
+        words, {out, err, false, true, fixed_clock, "9.9", in, somebody, [this] { return scratch_.file(); }});
+    return {code, out.str(), err.str()};
+  }
+  [[nodiscard]] const std::filesystem::path& folder() const { return scratch_.folder(); }
+
+ private:
+  record::Scratch scratch_;
+};
+
+std::string demo(const std::string& name) {
+  return in_source("fixtures/demo/" + name);
+}
+
+class KeptJob : public testing::Test {
+ protected:
+  void SetUp() override { EXPECT_EQ(home_.say({"job", "add", demo("job.json")}).code, ExitCode::ok); }
+  Home home_;
+  const std::string job_ = "valley-shelter";
+};
+
+TEST_F(KeptJob, AServiceIsNotAskedBeforeItCanBeToldWhoAsks) {
+  const Ended plan = home_.say({"plan", job_});
+  EXPECT_EQ(plan.code, ExitCode::invalid);
+  EXPECT_THAT(plan.err, HasSubstr("\"weatherstruck me\""));
+}
+
+TEST_F(KeptJob, OfflineWithoutAnyForecastSaysWhatToDo) {
+  const Ended plan = home_.say({"plan", job_, "--offline"});
+  EXPECT_EQ(plan.code, ExitCode::invalid);
+  EXPECT_THAT(plan.err, HasSubstr("--forecast FILE"));
+}
+
+TEST_F(KeptJob, NamesThatAreNotKeptAndFilesWithoutABookAreRefused) {
+  EXPECT_EQ(home_.say({"job", "add", demo("job.json")}).code, ExitCode::invalid);
+  EXPECT_EQ(home_.say({"job", "add", demo("job.json"), "--replace"}).code, ExitCode::ok);
+  EXPECT_THAT(home_.say({"quantities", "valley-sheltr"}).err, HasSubstr("perhaps\n  \"valley-shelter\""));
+  EXPECT_THAT(home_.say({"log", demo("job.json"), "note: x"}).err, HasSubstr("Keep the job first"));
+  EXPECT_EQ(home_.say({"invoice", demo("job.json")}).code, ExitCode::usage);
+  EXPECT_EQ(home_.say({"sheet", job_, "poster"}).code, ExitCode::usage);
+}
+
+TEST_F(KeptJob, NothingIsLoggedThatNobodyAgreedTo) {
+  const std::string words = "did set-out by 8:30";
+  const std::vector<std::string> log{"log", job_, words, "--now", "2026-02-09T18:00"};
+  EXPECT_THAT(home_.say(log).err, HasSubstr("--yes"));
+  EXPECT_EQ(home_.say(log, "no\n", true).code, ExitCode::failed);
+  EXPECT_EQ(home_.say(log, "", true).code, ExitCode::failed);
+  EXPECT_THAT(home_.say({"log", job_}).out, HasSubstr("Nothing is in it yet"));
+  EXPECT_THAT(home_.say(log, "perhaps\nyes\n", true).out, HasSubstr("Kept: 1 entry"));
+  const Ended doubt = home_.say(
+      {"log", job_, "did set-out by 8:30; frobbed the widget", "--yes", "--now", "2026-02-09T18:00"});
+  EXPECT_EQ(doubt.code, ExitCode::invalid);
+  EXPECT_THAT(doubt.err, HasSubstr("Nothing is kept"));
+}
+
+TEST_F(KeptJob, ALineIsCorrectedOrStruckByItsNumber) {
+  const auto at = [&](std::vector<std::string> words) {
+    words.insert(words.end(), {"--yes", "--now", "2026-02-09T18:00"});
+    return home_.say(words);
+  };
+  at({"log", job_, "did set-out by 8:30"});
+  EXPECT_EQ(at({"log", job_, "--strike", "7"}).code, ExitCode::usage);
+  EXPECT_EQ(at({"log", job_, "did set-out by 9:00", "--correct", "1"}).code, ExitCode::ok);
+  EXPECT_EQ(at({"log", job_, "--strike", "2"}).code, ExitCode::ok);
+  const std::string book = home_.say({"log", job_, "--now", "2026-02-09T18:00"}).out;
+  EXPECT_THAT(book, HasSubstr("corrected since"));
+  EXPECT_THAT(book, HasSubstr("struck out"));
+}
+
+TEST_F(KeptJob, ABillNeedsRatesAndAPageAFolder) {
+  EXPECT_THAT(home_.say({"invoice", job_}).err, HasSubstr("\"weatherstruck me\""));
+  const Ended page = home_.say({"sheet", job_, "--forecast", demo("forecast-day1.json"), "--html",
+                                (home_.folder() / "none" / "x.html").string(), "--now", "2026-02-09T05:00"});
+  EXPECT_EQ(page.code, ExitCode::invalid);
+  EXPECT_THAT(page.err, HasSubstr("could not be written"));
+}
+
+// The week of scripts/demo, from the first question to the invoice.
+std::string week() {
+  const Home home;
+  std::string all;
+  const auto say = [&](const std::vector<std::string>& words, const std::string& input = "") {
+    const Ended ended = home.say(words, input);
+    EXPECT_TRUE(ended.code == ExitCode::ok || ended.code == ExitCode::no_plan)
+        << testing::PrintToString(words) << ended.err;
+    EXPECT_EQ(ended.out.find("FAILS ITS OWN CHECK"), std::string::npos) << testing::PrintToString(words);
+    all += ended.out + ended.err;
+  };
+  const std::string job = "valley-shelter";
+  say({"me", "--now", "2026-02-08T19:00"}, text_of(demo("me-answers.txt")));
+  say({"job", "ask", "--now", "2026-02-08T19:30"}, text_of(demo("ask-answers.txt")));
+  say({"morning", job, "--forecast", demo("forecast-day1.json"), "--now", "2026-02-09T04:30"});
+  say({"sheet", job, "--offline", "--html", "-", "--now", "2026-02-09T04:40"});
+  const std::vector<std::string> dusk{"2026-02-09T18:30", "2026-02-10T20:15", "2026-02-11T20:15",
+                                      "2026-02-12T17:25"};
+  const std::vector<std::string> dawn{"2026-02-10T06:10", "2026-02-11T06:35", "2026-02-12T06:15"};
+  for (std::size_t day = 0; day < dusk.size(); ++day) {
+    say({"log", job, "--text", demo("log-day" + std::to_string(day + 1) + ".txt"), "--yes", "--now",
+         dusk[day]});
+    if (day < dawn.size())
+      say({"morning", job, "--forecast", demo("forecast-day2.json"), "--now", dawn[day]});
+  }
+  for (const char* sheet : {"customer", "as-built"})
+    say({"sheet", job, sheet, "--offline", "--html", "-", "--now", "2026-02-12T17:30"});
+  say({"invoice", job, "--issue", "--yes", "--leave-open", "--now", "2026-02-12T17:45"});
+  EXPECT_EQ(home.say({"invoice", job, "--issue", "--yes", "--leave-open", "--now", "2026-02-12T18:00"}).code,
+            ExitCode::invalid)
+      << "the same work is not billed twice";
+  say({"invoice", job, "--show", "1", "--json", "--now", "2026-02-12T18:00"});
+  return all;
+}
+
+TEST(Week, GivesTheSameBytesOnEveryRun) {
+  const std::string once = week();
+  EXPECT_EQ(week(), once);
+  EXPECT_THAT(once, HasSubstr("Issued as 2026-1"));
+}
+
+}  // namespace
+}  // namespace weatherstruck::app

@@ -1,0 +1,78 @@
+#include "weatherstruck/files/plan_json.h"
+
+#include <gtest/gtest.h>
+
+namespace weatherstruck::files {
+namespace {
+
+base::Instant at(int minutes) {
+  return base::Instant(std::chrono::seconds(1770624000 + 60 * minutes));
+}
+
+KeptPlan every_member() {
+  programme::Plan plan;
+  programme::PlannedTask task;
+  task.task = "wall-lay";
+  task.way = "rake";
+  task.way_title = "joints raked";
+  task.people = 2;
+  task.runs = {{{at(0), at(30)}, 0.25, 2, true, false, true},
+               {{at(60), at(90)}, 0.75, 6, false, true, false}};
+  task.reasons = {{{at(-60), at(0)}, "rain", "rain 2.1 mm/h, \"stops\" at 0.5"}};
+  programme::PlannedTask absent;
+  absent.task = "wall-point";
+  absent.present = false;
+  plan.tasks = {task, absent};
+  plan.covers = {{"wall",
+                  "the wall",
+                  false,
+                  trade::CoverKind::hessian_and_sheet,
+                  base::SquareMetres(2.5),
+                  {at(90), at(900)},
+                  true}};
+  plan.canopy = {{"wall", at(-10), {at(0), at(90)}, at(100)}};
+  plan.waits = {{"wall", "the wall", "wall-fill", works::Wait::mortar_to_fill, {at(90), at(2000)}}};
+  plan.horizon_from = at(-600);
+  plan.horizon_to = at(9000);
+  plan.forecast_until = at(5000);
+  plan.leaves_site = at(3000);
+  plan.home = at(3120);
+  plan.in_hand = std::chrono::seconds(-900);
+  plan.left_out = {"path-flags"};
+  plan.assumptions = {"gusts are worked out"};
+  plan.dangers = {"the strip freezes"};
+  plan.schedules = 431;
+  return {at(-30), plan, false};
+}
+
+TEST(PlanJson, APlanComesBackToTheLastByte) {
+  const std::string text = write_plan(every_member());
+  const std::optional<KeptPlan> back = read_plan(text);
+  ASSERT_TRUE(back);
+  EXPECT_EQ(write_plan(*back), text);
+  EXPECT_EQ(back->now, at(-30));
+  EXPECT_FALSE(back->sound);
+  EXPECT_EQ(back->plan.tasks.front().way, "rake");
+  EXPECT_EQ(back->plan.tasks.front().runs.back().courses_after, 6);
+  EXPECT_FALSE(back->plan.tasks.back().present);
+  EXPECT_EQ(back->plan.covers.front().kind, trade::CoverKind::hessian_and_sheet);
+  EXPECT_EQ(back->plan.waits.front().wait, works::Wait::mortar_to_fill);
+  EXPECT_EQ(back->plan.in_hand.count(), -900);
+  EXPECT_EQ(back->plan.home, at(3120));
+}
+
+TEST(PlanJson, WhatThisVersionDidNotWriteIsNoPlan) {
+  std::string text = write_plan(every_member());
+  EXPECT_FALSE(read_plan(""));
+  EXPECT_FALSE(read_plan("[]"));
+  EXPECT_FALSE(read_plan(text.substr(0, text.size() / 2)));
+  std::string later = text;
+  later.replace(later.find("\"version\":1"), 11, "\"version\":2");
+  EXPECT_FALSE(read_plan(later));
+  std::string strange = text;
+  strange.replace(strange.find("hessian-and-sheet"), 17, "tarpaulin-and-rope");
+  EXPECT_FALSE(read_plan(strange));
+}
+
+}  // namespace
+}  // namespace weatherstruck::files
