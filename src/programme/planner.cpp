@@ -276,6 +276,18 @@ namespace {
 
 constexpr int worth_another = 100;  ///< a smaller budget is a quick look, and stays one
 
+// Whether work that ought to be done had its place in the plan of before and has none in this one.
+bool loses_work(const PlanRequest& request, const engine::Schedule& schedule) {
+  if (request.followed == nullptr || request.followed->tasks.size() != request.list.tasks.size())
+    return false;
+  for (std::size_t i = 0; i < request.list.tasks.size(); ++i) {
+    if (request.list.tasks[i].importance == works::Importance::should &&
+        request.followed->tasks[i].placed() && schedule.tasks[i].present && !schedule.tasks[i].placed())
+      return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 PlanResult make_plan(const PlanRequest& request) {
@@ -286,7 +298,8 @@ PlanResult make_plan(const PlanRequest& request) {
   engine::ListPlan listed = engine::plan_by_list(programme.network, options);
   // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not.
   const auto in_trouble = [&] {
-    return listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0;
+    return listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0 ||
+           loses_work(request, listed.best.schedule);
   };
   for (std::uint64_t again = 1; again <= 2 && in_trouble() && request.schedules >= worth_another; ++again) {
     options.seed = request.seed + (again << 32);

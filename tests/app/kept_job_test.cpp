@@ -151,6 +151,8 @@ TEST(Week, GivesTheSameBytesOnEveryRun) {
   const std::string once = week();
   EXPECT_EQ(week(), once);
   EXPECT_THAT(once, HasSubstr("Issued as 2026-1"));
+  // With hours in hand the plan of one morning must not drop what that of the day before had room for.
+  EXPECT_EQ(once.find("Build the steps left out"), std::string::npos);
 }
 
 }  // namespace
