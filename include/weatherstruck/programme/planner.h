@@ -19,8 +19,8 @@ struct PlanRequest {
   /// A plan made earlier and followed until now: its work before now counts as done, the rest is planned
   /// anew.
   const Plan* followed = nullptr;
-  /// Budget in decodes. From 100 on up to twice as many more where the promise is not kept, a must is left out,
-  /// or work that ought to be done loses the place that it had.
+  /// Budget in decodes. From 100 on up to twice as many more where the promise is not kept, a must is left
+  /// out, or work that ought to be done loses the place that it had.
   int schedules = 400;
   std::uint64_t seed = 1;
 };
