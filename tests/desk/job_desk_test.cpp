@@ -17,7 +17,9 @@ class JobDesk : public testing::Test {
     return path_;
   }
   ~JobDesk() override { std::remove(path_.c_str()); }
-  std::string path_ = testing::TempDir() + "job-desk.json";
+  // A file of its own for each test: several run at once.
+  std::string path_ = testing::TempDir() + "weatherstruck-job-desk-" +
+                      testing::UnitTest::GetInstance()->current_test_info()->name() + ".json";
   files::SystemZones zones_;
 };
 
