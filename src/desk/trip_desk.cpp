@@ -193,7 +193,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
   trip.open.job = std::move(standing.job);
   trip.list = std::move(standing.list);
-  const bool age_said = !forecasts.remarks.empty();
+  const bool age_said = forecasts.age_said;
   trip.remarks = std::move(forecasts.remarks);
   put_in_order(forecasts.issues, leave);
   trip.series = as_it_was(forecasts.issues, standing.progress);

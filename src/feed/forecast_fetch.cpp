@@ -36,6 +36,7 @@ struct Held {
   bool answered = false;  ///< a new body came, or the old one was confirmed
   bool fresh = false;     ///< a new body came
   bool not_here = false;
+  bool stands_in = false;  ///< the stored body serves for want of a newer one
   std::optional<FetchTrouble> trouble;
 };
 
@@ -124,8 +125,11 @@ class Fetcher {
       if (stored->status >= 200 && stored->status <= 304) stored.reset();
     }
     const Step step = next_step(stored, ports_.now(), options_.offline);
-    if (step.kind != StepKind::ask && !step.note.code.empty()) remarks_.push_back(step.note);
-    return follow(service, request, stored, step, fault_in);
+    const bool stands_in = step.kind == StepKind::keep && !step.note.code.empty();
+    if (stands_in) remarks_.push_back(step.note);
+    Held out = follow(service, request, stored, step, fault_in);
+    out.stands_in = stands_in || out.trouble;
+    return out;
   }
 
   Held follow(ForecastService service, HttpRequest request, std::optional<CachedAnswer> stored,
@@ -133,7 +137,10 @@ class Fetcher {
     Held out;
     out.stored = std::move(stored);
     if (step.kind != StepKind::ask) {
-      if (step.kind == StepKind::refuse) out.trouble = nothing_stored(step.note.text);
+      if (step.kind == StepKind::refuse) {
+        out.trouble = nothing_stored(step.note.text);
+        if (step.note.code == "not-yet") out.trouble->remedy = "Wait, or give a saved forecast.";
+      }
       return out;
     }
     request.if_modified_since = step.if_modified_since;
@@ -184,8 +191,8 @@ class Fetcher {
            trouble.remedy},
           std::move(remarks_)};
     }
-    if (held.trouble) {
-      remark(held.trouble->code, held.trouble->found + " " + held.trouble->remedy);
+    if (held.trouble) remark(held.trouble->code, held.trouble->found + " " + held.trouble->remedy);
+    if (held.stands_in) {
       remark("last-good", "The last good forecast stands in; it is " + age_in_words(out.age) + " old.");
     }
     out.body = std::move(held.stored->body);
