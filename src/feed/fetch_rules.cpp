@@ -102,12 +102,12 @@ class Judge {
       return stop(status, FetchRules::refused_hold, "refused",
                   fmt::format("{} turns us away ({}): it answers only those who say truly how to reach them.",
                               name(), status),
-                  "Check that the contact you gave is a mail address or site of your own; it is " +
+                  "Check that the contact you gave to \"weatherstruck me\" is a mail address or site of your "
+                  "own; it is " +
                       not_again_for(FetchRules::refused_hold) + ".");
     }
     if (status == 408 || status == 499 || (status >= 500 && status <= 599)) {
-      return again_or_not({"service-down", fmt::format("{} could not answer ({}).", name(), status),
-                           "Try again in some minutes."},
+      return again_or_not({"service-down", fmt::format("{} could not answer ({}).", name(), status), ""},
                           status, retry_after(response, now_));
     }
     if (status >= 400 && status <= 499) {
@@ -155,7 +155,11 @@ class Judge {
     }
     // Kept while retrying too: a run cut off in the wait leaves the service its rest. Without any answer
     // there is nobody to spare, and the next signal may be round the corner.
-    if (status) out.store = held(*status, bounded(wanted, FetchRules::least_hold));
+    if (status) {
+      const seconds hold = bounded(wanted, FetchRules::least_hold);
+      out.store = held(*status, hold);
+      out.trouble->remedy = "It is " + not_again_for(hold) + ".";
+    }
     return out;
   }
 
@@ -170,7 +174,7 @@ class Judge {
     }
     if (fault) {
       return stop(unusable, hold, "unreadable",
-                  "What " + std::string(name_of(asked_.service)) + " sent cannot be read: " + *fault,
+                  "What " + std::string(name_of(asked_.service)) + " sent cannot be read (" + *fault + ").",
                   "Try again later, or give a saved forecast.");
     }
     Taken out;

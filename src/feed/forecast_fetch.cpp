@@ -20,7 +20,9 @@ std::optional<std::string> fault_in_forecast(std::string_view body, const ReadOp
   try {
     (void)read_forecast(what_is_read, body, options);
   } catch (const base::InputError& error) {
-    return base::to_text(error.faults().front());
+    // What to do about it is for whoever wrote it.
+    const base::Fault& fault = error.faults().front();
+    return fault.place.empty() ? fault.found : fault.place + ": " + fault.found;
   }
   return std::nullopt;
 }

@@ -28,6 +28,11 @@ class LiveProgram {
   /// Keeps the job for another place.
   void move_to(double latitude, double longitude, double altitude);
   Said say(const std::vector<std::string>& words);
+  /// The first plan, with the forecast that it keeps. @throws std::runtime_error where that went otherwise
+  void keep_a_good_one();
+  /// What was said on standard error but for what names the server. @throws std::runtime_error without that
+  [[nodiscard]] std::string line(const Said& said) const;
+  static constexpr const char* once_more = "No forecast yet: it is asked for again, for a minute at most. ";
   void later(std::chrono::seconds by);
   [[nodiscard]] static base::Instant time();
   /// As long as an exchange takes in the eyes of the program; for the server's side.

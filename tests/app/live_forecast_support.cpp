@@ -83,6 +83,21 @@ Said LiveProgram::say(const std::vector<std::string>& words) {
   return said;
 }
 
+void LiveProgram::keep_a_good_one() {
+  const Said first = say({"plan", "bed"});
+  const bool well = first.code == ExitCode::ok && first.requests == 1 && line(first).empty() &&
+                    first.out.find("last good") == std::string::npos;
+  if (!well || bodies() != std::vector<std::string>{good_})
+    throw std::runtime_error("no good one to begin with: " + first.err);
+}
+
+std::string LiveProgram::line(const Said& said) const {
+  const std::string where =
+      "Forecasts come from " + network.address + " (WEATHERSTRUCK_SERVICE), not from the service itself.";
+  if (said.err.rfind(where, 0) != 0) throw std::runtime_error("it does not name the server: " + said.err);
+  return said.err.size() > where.size() ? said.err.substr(where.size() + 1) : "";
+}
+
 base::Instant LiveProgram::time() {
   return machine_time;
 }

@@ -147,10 +147,10 @@ TEST_F(TakeAnswer, A403StopsAndSaysWhatToPutRight) {
   EXPECT_EQ(taken.store->expires, now + hours(1));
   EXPECT_EQ(taken.trouble->found,
             "MET Norway turns us away (403): it answers only those who say truly how to reach them.");
-  EXPECT_EQ(
-      taken.trouble->remedy,
-      "Check that the contact you gave is a mail address or site of your own; it is not asked again for "
-      "1 h.");
+  EXPECT_EQ(taken.trouble->remedy,
+            "Check that the contact you gave to \"weatherstruck me\" is a mail address or site of your own; "
+            "it is not asked again for "
+            "1 h.");
 }
 
 TEST_F(TakeAnswer, A429StopsForAsLongAsItSays) {
@@ -199,12 +199,12 @@ TEST_F(TakeAnswer, ABodyThatCannotBeReadLeavesTheStoredOne) {
   EXPECT_EQ(taken.store->body, "body");
   EXPECT_EQ(taken.store->last_modified, modified);
   EXPECT_EQ(taken.store->status, 0);
-  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read: it is odd");
+  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read (it is odd).");
 }
 
 TEST_F(TakeAnswer, AWebPageIsNoForecast) {
   const Taken taken = take(response(200, "new", {{"content-type", "text/html"}}));
-  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read: it came as text/html");
+  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read (it came as text/html).");
 }
 
 TEST_F(TakeAnswer, BrokenConnectionsAreRetriedAndTheRestIsNot) {
