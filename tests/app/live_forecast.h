@@ -49,14 +49,15 @@ class LiveProgram {
   [[nodiscard]] const std::string& good() const { return good_; }
   [[nodiscard]] std::string good_answer() const;
 
-  feed::LoopbackServer server;
-  Network network;
-
  private:
   record::Scratch scratch_;
   std::string good_;
   std::string place_;
   std::atomic<long> passed_{0};
+
+ public:
+  Network network;
+  feed::LoopbackServer server;  ///< last, so that its thread ends before what it may look at
 };
 
 }  // namespace weatherstruck::app

@@ -43,7 +43,7 @@ std::string flat(const std::string& text) {
 }  // namespace
 
 LiveProgram::LiveProgram()
-    : server(feed::always("")), good_(text_of(in_source("fixtures/demo/forecast-day1.json"))) {
+    : good_(text_of(in_source("fixtures/demo/forecast-day1.json"))), server(feed::always("")) {
   machine_time = departure;
   server.behave(feed::always(good_answer()));
   network.address = server.address();
