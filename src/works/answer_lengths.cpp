@@ -41,12 +41,6 @@ constexpr std::array<LengthUnit, 18> length_units{{{"m", 1},
                                                    {"inches", inch},
                                                    {"\"", inch}}};
 
-AnswerWalk walk(std::string_view text) {
-  auto tokens = answer_tokens(text);
-  if (!tokens) tokens = std::vector<AnswerToken>{{AnswerToken::Kind::sign, "?"}};
-  return AnswerWalk(*std::move(tokens));
-}
-
 std::optional<double> unit_at(AnswerWalk& at) {
   for (const LengthUnit& unit : length_units) {
     if (at.take(unit.word)) return unit.metres;
@@ -116,11 +110,25 @@ std::string allowed_length(LengthRange range, Measure measure) {
 }
 constexpr std::string_view length_examples = ", such as 3 m, 450 mm, 10 ft or 6 in";
 
+/// "a quarter of an hour", "three quarters of an hour".
+std::optional<double> quarters_of_an_hour(AnswerWalk& at) {
+  const std::size_t begin = at.place();
+  const bool three = at.take("three");
+  if (!three) at.take("a");
+  if (at.take_any("quarter", "quarters")) {
+    at.take("of");
+    at.take("an");
+    if (at.take("hour")) return three ? 0.75 : 0.25;
+  }
+  at.go_to(begin);
+  return {};
+}
+
 }  // namespace
 
 Answer<Metres> length_answer(std::string_view text, LengthRange range, Measure measure) {
   const Refused refused{allowed_length(range, measure) + std::string(length_examples)};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   std::optional<Metres> value;
   if (says_none(text) && range.low <= 0) return Metres(0);
   if (const auto length = written(at)) value = meant(*length, range, measure);
@@ -131,7 +139,7 @@ Answer<Metres> length_answer(std::string_view text, LengthRange range, Measure m
 Answer<Size> size_answer(std::string_view text, LengthRange length, LengthRange width, Measure measure) {
   const Refused refused{"two lengths, such as 3 x 1.8 m or 10 ft by 6 ft; the first " +
                         allowed_length(length, measure) + ", the second " + allowed_length(width, measure)};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   auto first = written(at);
   if (!first || !at.take_any("x", "by", "and", ",", "times")) return refused;
   const std::size_t second_at = at.place();
@@ -162,7 +170,7 @@ Answer<Metres> fall_answer(std::string_view text, double most, std::string_view 
   const LengthRange range{0, most};
   const Refused refused{"level, or " + allowed_length(range, measure) + ", such as 150 mm or 6 in; with \"" +
                         std::string(against) + "\" behind it where it falls the other way"};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   if (says_none(text)) return Metres(0);
   if (at.take_any("level", "flat")) return at.at_end() ? Answer<Metres>(Metres(0)) : refused;
   double sign = at.take("-") ? -1 : 1;
@@ -184,20 +192,31 @@ Answer<Metres> fall_answer(std::string_view text, double most, std::string_view 
 
 Answer<Hours> hours_answer(std::string_view text, double low, double high) {
   const Refused refused{"hours from " + base::plain_number(low, 2) + " to " + base::plain_number(high, 2) +
-                        ", such as 2 h, 2:30, 2h30 or 90 min"};
-  AnswerWalk at = walk(text);
-  const auto number = at.number();
+                        ", such as 2 h, 2:30, 90 min or half an hour"};
+  AnswerWalk at = walk_through(text);
+  if (const auto part = quarters_of_an_hour(at)) {
+    if (!at.at_end() || *part < low || *part > high) return refused;
+    return Hours(*part);
+  }
+  const bool figures = at.is_number();
+  const bool whole = figures && at.peek()->whole;
+  const auto number = spoken_number(at);
   if (!number) return refused;
-  double hours = number->value;
+  double hours = *number;
   if (at.take_any("min", "mins", "minutes", "minute", "m")) {
     hours /= 60;
   } else {
-    const bool colon = at.take(":");
+    const bool colon = figures && at.take(":");
     const bool word = !colon && at.take_any("h", "hr", "hrs", "hour", "hours");
+    if (!figures && !word) return refused;
     if (word) at.take("and");
-    if ((colon || word) && at.is_number()) {
+    if (word && at.take("a")) {
+      if (!at.is("half") && !at.is("quarter")) return refused;
+      hours += at.take("half") ? 0.5 : 0.25;
+      at.take("quarter");
+    } else if ((colon || word) && at.is_number()) {
       const AnswerToken minutes = *at.number();
-      if (!number->whole || !minutes.whole || minutes.value >= 60 || (colon && minutes.digits != 2))
+      if ((figures && !whole) || !minutes.whole || minutes.value >= 60 || (colon && minutes.digits != 2))
         return refused;
       hours += minutes.value / 60;
       if (word) at.take_any("min", "mins", "minutes", "m");

@@ -120,6 +120,15 @@ TEST(HoursSaid, AreTakenAsPeopleSayThem) {
   EXPECT_EQ(hours("90 min"), 1.5);
   EXPECT_EQ(hours("1 hour 15"), 1.25);
   EXPECT_EQ(hours("1 hour and 15 minutes"), 1.25);
+  EXPECT_EQ(hours("half an hour"), 0.5);
+  EXPECT_EQ(hours("an hour"), 1);
+  EXPECT_EQ(hours("an hour and a half"), 1.5);
+  EXPECT_EQ(hours("two and a half hours"), 2.5);
+  EXPECT_EQ(hours("two hours"), 2);
+  EXPECT_EQ(hours("1 1/2 h"), 1.5);
+  EXPECT_EQ(hours("a quarter of an hour"), 0.25);
+  EXPECT_EQ(hours("three quarters of an hour"), 0.75);
+  EXPECT_EQ(hours("twenty minutes"), std::nullopt);
   for (const char* text : {"", "25 h", "2:3", "2:60", "2.5:30", "soon", "-1", "2 h 75", "2:30:00"})
     EXPECT_EQ(hours(text), std::nullopt) << text;
 }
