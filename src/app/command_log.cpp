@@ -204,8 +204,9 @@ Command log_command() {
        "the site book: what was done, or what happened",
        "Plain words, one thing after another: \"began the north trench at 7:40, dug it by 9, 3 courses of "
        "the bed at 16:10, stood down 2 to 3:30 rain, gauge 4 mm since 6, 200 facing bricks left\". They are "
-       "shown back, and kept once you say yes. The same words sent twice are one entry. Without words it "
-       "lists the book with a number before each line.",
+       "shown back, and kept once you say yes. The same words sent twice are one entry, "
+       "also hours later where they hold no clock time; another one of the same day is said with \"again\", "
+       "\"another\" or its time. Without words it lists the book with a number before each line.",
        {{"JOB", "its name"}, {"WORDS", "what happened", Positional::Kind::many}},
        false,
        {{"log shed \"3 courses of the bed at 16:10\"", "at dusk"},

@@ -12,7 +12,10 @@
 namespace weatherstruck::desk {
 namespace {
 
+using testing::ElementsAre;
+using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
 using testing::SizeIs;
 
 base::Instant at(int day, int hour, int minute = 0) {
@@ -58,6 +61,52 @@ TEST_F(Kept, TheSameTextSentTwiceIsOneEntryEach) {
   EXPECT_EQ(again.added, 0);
   EXPECT_EQ(again.there_already, 2);
   EXPECT_THAT(open_.book.entries(), SizeIs(2));
+}
+
+TEST_F(Kept, WordsWithoutATimeSentAgainLaterThatDayAreOneEntry) {
+  const std::string words = "bought 2 bags cement 9.80, stood down since 3, rain; did 2 courses of bed-lay";
+  EXPECT_EQ(say(words, at(9, 17)).added, 3);
+  EXPECT_EQ(say(words, at(9, 17, 10)).added, 0);
+  EXPECT_EQ(say("did 2 courses of bed-lay. bought 2 bags cement 9.80", at(9, 19)).there_already, 2);
+  EXPECT_EQ(open_.book.entries().at(0).at, at(9, 17));
+  EXPECT_EQ(say("bought 2 bags cement 9.80", at(10, 17)).added, 1) << "of another day";
+}
+
+TEST_F(Kept, AnotherOneOfTheSameDayIsSaidWithAgainOrATime) {
+  say("bought 2 bags cement 9.80", at(9, 12));
+  EXPECT_EQ(say("bought another 2 bags cement 9.80", at(9, 13)).added, 1);
+  EXPECT_EQ(say("bought 2 bags cement 9.80 again", at(9, 14)).there_already, 1) << "another, said again";
+  EXPECT_EQ(say("bought 2 bags cement 9.80 at 11", at(9, 15)).added, 1);
+  say("began bed-lay", at(9, 12));
+  EXPECT_EQ(say("began bed-lay", at(9, 13)).added, 0);
+  EXPECT_EQ(say("began bed-lay again", at(9, 13)).added, 1);
+  say("did 3 courses of bed-lay", at(9, 14));
+  EXPECT_EQ(say("did 3 more courses of bed-lay", at(9, 15)).added, 1);
+  for (const works::Entry& entry : open_.book.entries()) {
+    if (const auto* spent = std::get_if<works::Expense>(&entry.what)) {
+      EXPECT_EQ(spent->what, "2 bags cement");
+    }
+  }
+}
+
+TEST_F(Kept, WhatIsInTheBookAlreadyIsSaidSoBeforeItIsKept) {
+  say("bought 2 bags cement 9.80", at(9, 17));
+  const works::Standing standing = works::standing_of(open_.job, open_.book, at(9, 18));
+  const auto said = [&](const std::string& words) {
+    const HeardText heard = hear(open_, standing, words, at(9, 18), *base::Currency::from_code("GBP"));
+    std::vector<std::string> sentences;
+    for (const Ready& ready : heard.ready)
+      sentences.push_back(ready.sentence);
+    return sentences;
+  };
+  EXPECT_THAT(
+      said("bought 2 bags cement 9.80"),
+      ElementsAre(HasSubstr("In the book already, line 1. If it was another one, say it with \"again\"")));
+  EXPECT_THAT(said("took the canopy down; took the canopy down"),
+              ElementsAre(Not(HasSubstr("twice")), HasSubstr("Said twice, kept once")));
+  const works::EntryKey key = open_.book.entries().front().key;
+  keep_entries(shelf_, open_, {strike(key, at(9, 18))}, zones_, at(9, 18));
+  EXPECT_THAT(said("bought 2 bags cement 9.80"), ElementsAre(HasSubstr("line 1, and corrected since")));
 }
 
 TEST_F(Kept, AStruckLineCountsNoMoreAndStaysInTheBook) {
