@@ -212,10 +212,15 @@ Answer<base::Money> money_answer(std::string_view text, const base::Currency& us
   const bool before = currency();
   const auto number = at.number();
   if (!number || number->value > 1e6) return refused;
-  if (!before) currency();
+  // "45p", "45 cents".
+  const bool pounds = usual.code() == "GBP";
+  const bool cents = usual.code() == "USD" || usual.code() == "EUR";
+  const bool hundredths =
+      !before && ((pounds && at.take_any("p", "pence")) || (cents && at.take_any("c", "cent", "cents")));
+  if (!before && !hundredths) currency();
   if (!at.at_end()) return refused;
   double minor = number->value;
-  for (int i = 0; i < usual.decimals(); ++i)
+  for (int i = 0; i < usual.decimals() && !hundredths; ++i)
     minor *= 10;
   const double whole = std::round(minor);
   if (std::abs(whole - minor) > 1e-6) return refused;
