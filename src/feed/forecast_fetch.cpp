@@ -149,7 +149,9 @@ class Fetcher {
     Asked asked{service, request.url, out.stored, 1, std::move(fault_in)};
     const Instant began = ports_.now();
     while (true) {
-      const Taken taken = take_answer(asked, ports_.http.get(request), ports_.now(), random_);
+      // First the answer, then the clock: what the answer says of time counts from when it came.
+      const HttpAnswer answer = ports_.http.get(request);
+      const Taken taken = take_answer(asked, answer, ports_.now(), random_);
       if (taken.store) {
         keep(*taken.store);
         out.stored = taken.store;

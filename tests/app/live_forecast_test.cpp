@@ -71,6 +71,11 @@ TEST_F(LiveForecast, OneThatTakesItsTimeIsUsed) {
   EXPECT_EQ(plan.code, ExitCode::ok) << plan.err;
   EXPECT_EQ(live.line(plan), "");
   EXPECT_EQ(plan.requests, 1U);
+  // Its time counts from when it came, not from when it was asked for.
+  live.later(minutes(30) + seconds(59));
+  EXPECT_EQ(live.say({"forecast", "show", "bed"}).requests, 0U);
+  live.later(seconds(1));
+  EXPECT_EQ(live.say({"forecast", "show", "bed"}).requests, 1U);
 }
 
 TEST_F(LiveForecast, WithNothingKeptTheRefusalIsNamed) {
