@@ -68,6 +68,26 @@ Ready ready(const OpenJob& open, const works::Standing& standing, const works::U
   return {{key, said.what, said.at, now, corrects}, without_asking(said.sentence)};
 }
 
+std::string taken_besides(const OpenJob& open, const works::Standing& standing,
+                          const std::vector<Ready>& ready, base::Instant now) {
+  works::Book book = open.book;
+  for (const Ready& one : ready)
+    book.append(one.entry);
+  const works::Standing then = works::standing_of(open.job, book, now);
+  std::vector<std::string> titles;
+  std::optional<base::Instant> latest;
+  for (const works::TaskProgress& state : then.progress.tasks) {
+    const works::TaskProgress* before = standing.progress.find(state.task);
+    if (!state.taken || (before != nullptr && before->finished)) continue;
+    titles.push_back("\"" + works::short_title(*then.list.find(state.task)) + "\"");
+    latest = std::max(latest.value_or(*state.finished), *state.finished);
+  }
+  if (titles.empty()) return "";
+  return fmt::format("Then {} done too, by {} at the latest: {}.",
+                     titles.size() == 1 ? "this is" : "these are",
+                     base::day_and_time(open.job.site.zone.to_local(*latest)), base::join_and(titles));
+}
+
 }  // namespace
 
 HeardText hear(const OpenJob& open, const works::Standing& standing, std::string_view text, base::Instant now,
@@ -96,6 +116,7 @@ HeardText hear(const OpenJob& open, const works::Standing& standing, std::string
       out.ready.push_back(std::move(one));
     }
   }
+  out.taken = taken_besides(open, standing, out.ready, now);
   return out;
 }
 

@@ -12,6 +12,7 @@
 namespace weatherstruck::desk {
 namespace {
 
+using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
@@ -107,6 +108,37 @@ TEST_F(Kept, WhatIsInTheBookAlreadyIsSaidSoBeforeItIsKept) {
   const works::EntryKey key = open_.book.entries().front().key;
   keep_entries(shelf_, open_, {strike(key, at(9, 18))}, zones_, at(9, 18));
   EXPECT_THAT(said("bought 2 bags cement 9.80"), ElementsAre(HasSubstr("line 1, and corrected since")));
+}
+
+TEST_F(Kept, WhatHadToComeFirstIsSaidBackAndAgreesInPlanAndBook) {
+  plan(at(9, 4, 30), {demo("forecast-day1.json")});
+  const works::Standing before = works::standing_of(open_.job, open_.book, at(10, 18));
+  const HeardText heard =
+      hear(open_, before, "did 2 courses of bed-lay at 16:10", at(10, 18), *base::Currency::from_code("GBP"));
+  EXPECT_THAT(heard.taken, HasSubstr("Then these are done too, by Tue 10 Feb 16:10 at the latest: "));
+  EXPECT_THAT(heard.taken, HasSubstr("\"Pour the footing of the bed\""));
+  EXPECT_THAT(heard.taken, Not(HasSubstr("Drive")));
+  say("did 2 courses of bed-lay at 16:10", at(10, 18));
+  const PlannedTrip next = plan(at(11, 4, 30), {});
+  EXPECT_THAT(next.result.plan.assumptions,
+              Contains("\"Pour the footing of the bed\" is taken as done, since what follows it is begun."));
+  for (const programme::PlannedTask& task : next.result.plan.tasks) {
+    // The bed goes on in the morning: what stands under it has had its time.
+    if (task.task == "bed-pour") {
+      EXPECT_EQ(task.finish(), at(9, 21));
+    }
+  }
+  for (const programme::PlannedWait& wait : next.result.plan.waits) {
+    if (wait.next == "bed-lay") {
+      EXPECT_LE(wait.span.to, at(11, 4, 30));
+    }
+  }
+  for (const programme::Verdict& verdict : next.verdicts)
+    EXPECT_THAT(verdict.title, Not(HasSubstr("concrete"))) << "of an hour that nobody knows";
+  EXPECT_THAT(hear(open_, works::standing_of(open_.job, open_.book, at(10, 19)), "note: x", at(10, 19),
+                   *base::Currency::from_code("GBP"))
+                  .taken,
+              IsEmpty());
 }
 
 TEST_F(Kept, AStruckLineCountsNoMoreAndStaysInTheBook) {

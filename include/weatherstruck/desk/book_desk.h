@@ -23,6 +23,8 @@ struct Ready {
 struct HeardText {
   std::vector<Ready> ready;
   std::vector<works::Heard> doubts;  ///< questions, and what was not understood
+  /// What is then taken as done besides, since it has to come first: a sentence; empty where nothing is.
+  std::string taken;
 };
 
 /// Reads what was said about a kept job. The key of an entry is made from what it says and when it happened,
