@@ -92,10 +92,7 @@ std::string taken_besides(const OpenJob& open, const works::Standing& standing,
 
 HeardText hear(const OpenJob& open, const works::Standing& standing, std::string_view text, base::Instant now,
                base::Currency currency, const std::optional<works::EntryKey>& corrects) {
-  works::Surroundings around{now, currency, {}};
-  for (const works::TaskProgress& task : standing.progress.tasks) {
-    if (task.finished && !corrects) around.finished.push_back(task.task);
-  }
+  const works::Surroundings around{now, currency, {}, {}};
   HeardText out;
   const works::BookWords words(open.job, standing.list);
   for (works::Heard& heard : words.read(text, around)) {

@@ -5,6 +5,7 @@
 
 #include "weatherstruck/works/amount_words.h"
 #include "weatherstruck/works/clause_reader.h"
+#include "weatherstruck/works/clause_split.h"
 #include "weatherstruck/works/name_words.h"
 #include "weatherstruck/works/word_list.h"
 
@@ -13,68 +14,76 @@ namespace {
 
 constexpr std::size_t longest_read = 20000;  ///< bytes: nobody dictates more at once
 
-std::string_view trimmed(std::string_view text) {
-  const auto edge = [](char c) {
-    return c == ' ' || c == '\t' || c == '\r' || c == ',' || c == '.' || c == ';';
-  };
-  while (!text.empty() && edge(text.back()))
-    text.remove_suffix(1);
-  while (!text.empty() && (edge(text.front()) || text.front() == '*'))
-    text.remove_prefix(1);
-  // A dash that opens a line of a list; one that opens a number is a minus.
-  if (text.size() > 1 && text[0] == '-' && text[1] == ' ') return trimmed(text.substr(1));
-  return text;
+bool all_understood(const std::vector<Reading>& readings) {
+  return std::all_of(readings.begin(), readings.end(),
+                     [](const Reading& reading) { return std::holds_alternative<Understood>(reading); });
 }
 
-bool keeps_text(const WordList& words, std::size_t i) {
-  return words.is(i, {"note", "extra"});
-}
+/// Reads piece after piece, each in the light of those before.
+class Pieces {
+ public:
+  Pieces(const Job& job, const TaskList& tasks, const Surroundings& around)
+      : job_(job), tasks_(tasks), around_(around), names_(job, tasks) {}
 
-/// Pieces of one line. What follows "note" or "extra" is kept whole.
-void split_line(std::string_view line, std::vector<std::string>& pieces) {
-  line = trimmed(line);
-  if (line.empty()) return;
-  const WordList words(line);
-  std::size_t begin = 0;
-  const auto cut = [&](std::size_t end, std::size_t next) {
-    const std::string_view piece = trimmed(line.substr(begin, end - begin));
-    if (!piece.empty()) pieces.emplace_back(piece);
-    begin = next;
-  };
-  bool kept = words.size() > 0 && keeps_text(words, 0);
-  for (std::size_t i = 1; i < words.size() && !kept; ++i) {
-    const std::string_view between =
-        line.substr(words.at(i - 1).end, words.at(i).begin - words.at(i - 1).end);
-    const bool stop =
-        between.find('.') != std::string_view::npos && between.find(' ') != std::string_view::npos;
-    if (stop || words.is(i - 1, {";"})) {
-      cut(words.at(i - 1).end, words.at(i).begin);
-      kept = keeps_text(words, i);
-      continue;
+  void read(const std::string& piece) {
+    Read whole = one(piece);
+    const std::vector<std::string> parts = split_further(piece);
+    if (parts.size() < 2 || all_understood(whole.readings)) {
+      take(piece, std::move(whole));
+      return;
     }
-    const bool verb =
-        words.is(i, {"began", "started", "did", "finished", "covered", "uncovered", "stood", "spent", "paid",
-                     "counted", "note", "extra", "canopy", "took", "pitched", "moved"}) ||
-        is_past_of_work(words.text(i));
-    if (!verb || !words.is(i - 1, {"and", "then", ","})) continue;
-    std::size_t link = i - 1;
-    while (link > 0 && words.is(link - 1, {"and", "then", ","}))
-      --link;
-    if (words.at(link).begin < begin) continue;
-    cut(words.at(link).begin, words.at(i).begin);
-    kept = keeps_text(words, i);
+    for (const std::string& part : parts)
+      take(part, one(part));
   }
-  cut(line.size(), line.size());
-}
 
-/// "p.m." is "pm".
-std::string plain_halves(std::string text) {
-  for (const std::string_view half : {"a.m.", "p.m.", "A.M.", "P.M."}) {
-    for (std::size_t at = text.find(half); at != std::string::npos; at = text.find(half, at + 1))
-      text.replace(at, half.size(), {half[0], half[2]});
+  std::vector<Heard> heard;
+
+ private:
+  struct Read {
+    std::vector<Reading> readings;
+    SaidBefore said;
+  };
+
+  [[nodiscard]] Read one(const std::string& piece) const {
+    ClauseReader reader(job_, tasks_, names_, around_, piece, before_);
+    Read read{reader.read(), {}};
+    for (Reading& reading : read.readings) {
+      // What an entry may not hold is not understood, however well it parsed.
+      if (const auto* good = std::get_if<Understood>(&reading)) {
+        const base::Faults faults = faults_of({"read", good->what, good->at, around_.now, std::nullopt});
+        if (!faults.empty()) reading = NotUnderstood{base::to_text(faults.front()), {}};
+      }
+    }
+    // Of a piece that says several things all are kept, or none.
+    const auto doubt = std::find_if(read.readings.begin(), read.readings.end(), [](const Reading& reading) {
+      return !std::holds_alternative<Understood>(reading);
+    });
+    if (doubt != read.readings.end()) read.readings = {*doubt};
+    read.said = reader.said(read.readings);
+    return read;
   }
-  return text;
-}
+
+  void take(const std::string& piece, Read read) {
+    std::string words = piece;
+    if (read.said.took_fall && !heard.empty()) {
+      words = heard.back().words + ", " + piece;
+      heard.pop_back();
+      --next_;
+    }
+    for (Reading& reading : read.readings)
+      heard.push_back({words, std::move(reading), next_});
+    ++next_;
+    before_ = std::move(read.said);
+    before_.took_fall = false;
+  }
+
+  const Job& job_;
+  const TaskList& tasks_;
+  const Surroundings& around_;
+  NameWords names_;
+  SaidBefore before_;
+  std::size_t next_ = 0;
+};
 
 }  // namespace
 
@@ -86,27 +95,19 @@ std::vector<Heard> BookWords::read(std::string_view text, const Surroundings& ar
                                    std::to_string(longest_read) + " at once.",
                                {}}}};
   }
-  const NameWords names(job_, tasks_);
-  std::vector<std::string> pieces;
-  const std::string plain = plain_halves(std::string(text));
-  std::size_t begin = 0;
-  while (begin <= plain.size()) {
-    const std::size_t end = std::min(plain.find('\n', begin), plain.size());
-    split_line(std::string_view(plain).substr(begin, end - begin), pieces);
-    begin = end + 1;
-  }
-  std::vector<Heard> heard;
-  for (const std::string& piece : pieces) {
-    for (Reading& reading : ClauseReader(job_, tasks_, names, around, piece).read()) {
-      // What an entry may not hold is not understood, however well it parsed.
-      if (const auto* good = std::get_if<Understood>(&reading)) {
-        const base::Faults faults = faults_of({"read", good->what, good->at, around.now, std::nullopt});
-        if (!faults.empty()) reading = NotUnderstood{base::to_text(faults.front()), {}};
-      }
-      heard.push_back({piece, std::move(reading)});
+  std::vector<std::string> pieces = split_pieces(text);
+  // "Stood down till four, rained at two" is the same the other way round.
+  for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
+    const bool after_rain = i > 0 && tells_what_fell(pieces[i - 1]);
+    if (!after_rain && tells_of_standing_down(pieces[i]) && tells_what_fell(pieces[i + 1])) {
+      std::swap(pieces[i], pieces[i + 1]);
+      ++i;
     }
   }
-  return heard;
+  Pieces reader(job_, tasks_, around);
+  for (const std::string& piece : pieces)
+    reader.read(piece);
+  return std::move(reader.heard);
 }
 
 std::optional<Amount> parse_amount(std::string_view text) {

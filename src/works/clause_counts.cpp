@@ -1,9 +1,5 @@
-// The clauses that carry free text, or that give what was counted or read off.
-#include <algorithm>
-#include <cmath>
-#include <initializer_list>
+// The clauses that carry free text, or that give what was counted or levelled.
 #include <string_view>
-#include <tuple>
 #include <utility>
 
 #include "weatherstruck/base/text.h"
@@ -12,24 +8,6 @@
 #include "weatherstruck/works/spoken.h"
 
 namespace weatherstruck::works {
-namespace {
-
-/// Without one of these at its front.
-std::string without_lead(std::string text, std::initializer_list<std::string_view> leads) {
-  for (const std::string_view lead : leads) {
-    if (text.size() > lead.size() && std::string_view(text).substr(0, lead.size()) == lead &&
-        text[lead.size()] == ' ') {
-      return text.substr(lead.size() + 1);
-    }
-  }
-  return text;
-}
-
-double fahrenheit_in_celsius(double degrees) {
-  return (degrees - 32) / 1.8;
-}
-
-}  // namespace
 
 std::string ClauseReader::take_text(std::size_t i) {
   std::size_t last = i;
@@ -134,37 +112,20 @@ Reading ClauseReader::expense() {
   return understood(Expense{std::move(what), *money.money, std::move(receipt)}, std::get<ClockRead>(at));
 }
 
-Reading ClauseReader::stood_down() {
-  std::string cause;
-  for (std::size_t i = 0; i + 1 < words_.size(); ++i) {
-    const bool rained = words_.is(i, {"rained"}) && words_.is(i + 1, {"off"});
-    if (!rained && !(words_.is(i, {"stood"}) && words_.is(i + 1, {"down"}))) continue;
-    words_.use(i, 2);
-    if (rained) cause = "rain";
-    break;
+/// "60 bricks left", but not "3 courses on the left".
+bool ClauseReader::is_left_over() const {
+  if (words_.find({"counted", "remaining"})) return true;
+  if (words_.is(0, {"did", "done", "began", "started", "finished"})) return false;
+  for (std::size_t i = 0; i < words_.size(); ++i) {
+    const bool place = (i > 0 && words_.is(i - 1, {"the"})) ||
+                       words_.is(i + 1, {"side", "hand", "wall", "end", "leg", "return"});
+    if (words_.is(i, {"left"}) && !place) return true;
   }
-  times_ = clock_.take(words_, ClockUse::work);
-  const std::string rest = without_lead(words_.unused_source(), {"because of", "due to", "for", "with"});
-  if (!rest.empty()) cause = rest;
-  if (times_.span) {
-    if (const auto* doubt = std::get_if<ClockDoubt>(&*times_.span))
-      return Question{doubt->text, doubt->candidates};
-    const auto& [from, to] = std::get<std::pair<ClockRead, ClockRead>>(*times_.span);
-    return understood(StoodDown{cause, from.at, to.at}, from);
-  }
-  if (times_.since) {
-    if (const auto* doubt = std::get_if<ClockDoubt>(&*times_.since))
-      return Question{doubt->text, doubt->candidates};
-    const auto& from = std::get<ClockRead>(*times_.since);
-    if (from.at >= clock_.now()) return Question{"From when to when?", {}};
-    until_now_ = true;
-    return understood(StoodDown{cause, from.at, clock_.now()}, from);
-  }
-  return Question{"Stood down from when to when?", {}};
+  return false;
 }
 
 Reading ClauseReader::stock(bool arrived) {
-  times_ = clock_.take(words_, ClockUse::work);
+  take_times(ClockUse::work);
   while (words_.take({"counted", "left", "remaining", "delivered", "arrived", "came", "fetched", "still"})) {
   }
   const auto counted = take_counted(words_);
@@ -191,83 +152,6 @@ Reading ClauseReader::stock(bool arrived) {
   if (!arrived) return understood(StockCount{key, *amount}, std::get<ClockRead>(at));
   if (*amount <= 0) return Question{"How much of it came?", {}};
   return understood(Arrived{key, *amount}, std::get<ClockRead>(at));
-}
-
-Reading ClauseReader::gauge() {
-  times_ = clock_.take(words_, ClockUse::weather);
-  words_.take({"gauge"});
-  while (words_.take({"mm", "millimetres", "rain", "gauge", "fell", "fallen", "rained", "it"})) {
-  }
-  std::optional<double> value;
-  for (std::size_t i = 0; i < words_.size(); ++i) {
-    if (!words_.number(i)) continue;
-    if (value) return Question{"How many millimetres, as one number?", {}};
-    value = words_.number(i);
-    words_.use(i);
-  }
-  if (!value) return Question{"How many millimetres are in the gauge?", {}};
-  ClockRead at{clock_.now(), 1, false};
-  ClockRead since;
-  if (times_.span) {
-    if (const auto* doubt = std::get_if<ClockDoubt>(&*times_.span))
-      return Question{doubt->text, doubt->candidates};
-    std::tie(since, at) = std::get<std::pair<ClockRead, ClockRead>>(*times_.span);
-  } else {
-    if (!times_.since) return Question{"Since when was the rain caught?", {}};
-    if (const auto* doubt = std::get_if<ClockDoubt>(&*times_.since))
-      return Question{doubt->text, doubt->candidates};
-    const auto read_at = moment();
-    if (const auto* doubt = std::get_if<Reading>(&read_at)) return *doubt;
-    since = std::get<ClockRead>(*times_.since);
-    at = std::get<ClockRead>(read_at);
-  }
-  if (since.at >= at.at) return Question{"Since when was the rain caught?", {}};
-  return settled(Gauge{base::Millimetres(*value), since.at},
-                 {at.at, at.confidence * since.confidence, at.said});
-}
-
-bool ClauseReader::is_thermometer() const {
-  for (std::size_t i = 0; i < words_.size(); ++i) {
-    if (words_.is(i, {"thermometer", "temperature"})) return true;
-    if (!words_.number(i)) continue;
-    const bool minus = i > 0 && words_.is(i - 1, {"minus", "-"});
-    const bool degrees =
-        words_.is(i + 1, {"degrees", "degree", "\xc2\xb0", "c", "f", "celsius", "fahrenheit"});
-    const bool below = words_.is(i + 1, {"below"}) && !words_.is(i + 2, {"ground"});
-    if (minus || degrees || below) return true;
-  }
-  return false;
-}
-
-Reading ClauseReader::thermometer() {
-  times_ = clock_.take(words_, ClockUse::weather);
-  std::optional<double> value;
-  for (std::size_t i = 0; i < words_.size(); ++i) {
-    if (!words_.number(i)) continue;
-    if (value) return Question{"How many degrees, as one number?", {}};
-    value = words_.number(i);
-    const bool minus = i > 0 && words_.is(i - 1, {"minus", "-"});
-    if (minus) {
-      value = -*value;
-      words_.use(i - 1);
-    }
-    words_.use(i);
-  }
-  if (!value) return Question{"How many degrees were they?", {}};
-  while (words_.take({"degrees", "degree", "\xc2\xb0", "thermometer", "temperature", "air", "outside", "it",
-                      "reads", "read", "says"})) {
-  }
-  if (words_.take({"below"}) || words_.take({"frost"})) value = -std::abs(*value);
-  words_.take({"zero", "freezing"});
-  const bool celsius = words_.take({"c", "celsius"});
-  if (words_.take({"f", "fahrenheit"})) {
-    value = fahrenheit_in_celsius(*value);
-  } else if (!celsius && job_.limits.set == trade::LimitSet::us) {
-    return Question{"Fahrenheit or Celsius?", {"F", "C"}};
-  }
-  const auto at = moment();
-  if (const auto* doubt = std::get_if<Reading>(&at)) return *doubt;
-  return settled(Thermometer{base::Celsius(*value)}, std::get<ClockRead>(at));
 }
 
 Reading ClauseReader::level() {

@@ -6,7 +6,6 @@
 #include <cmath>
 #include <iterator>
 #include <string_view>
-#include <tuple>
 
 #include "weatherstruck/base/text.h"
 
@@ -24,31 +23,6 @@ constexpr double half_reckoned = 0.8;  ///< confidence where the half of the day
 
 constexpr std::array<std::string_view, 7> weekdays{
     {"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"}};
-
-/// "3:30", "3.30", "0815": hour and minute; nullopt where it is no clock time.
-std::optional<std::pair<int, int>> figures(const std::string& text) {
-  const auto digit = [&text](std::size_t i) { return text[i] - '0'; };
-  const auto all_digits = [&text](std::size_t from, std::size_t to) {
-    return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(from),
-                       text.begin() + static_cast<std::ptrdiff_t>(to),
-                       [](char c) { return c >= '0' && c <= '9'; });
-  };
-  const std::size_t mark = text.find_first_of(":.");
-  if (mark != std::string::npos) {
-    if (mark < 1 || mark > 2 || text.size() != mark + 3 || !all_digits(0, mark) ||
-        !all_digits(mark + 1, text.size())) {
-      return std::nullopt;
-    }
-    const int hour = mark == 1 ? digit(0) : digit(0) * 10 + digit(1);
-    return std::pair(hour, digit(mark + 1) * 10 + digit(mark + 2));
-  }
-  if (text.size() == 4 && all_digits(0, 4))
-    return std::pair(digit(0) * 10 + digit(1), digit(2) * 10 + digit(3));
-  if (text.size() <= 2 && !text.empty() && all_digits(0, text.size())) {
-    return std::pair(text.size() == 1 ? digit(0) : digit(0) * 10 + digit(1), 0);
-  }
-  return std::nullopt;
-}
 
 }  // namespace
 
@@ -109,89 +83,6 @@ ClockReader::DayWords ClockReader::take_day(WordList& words) const {
   return day;
 }
 
-std::optional<ClockReader::Spoken> ClockReader::clock_at(const WordList& words, std::size_t i) const {
-  Spoken spoken;
-  const auto finish = [&](int minute, bool half_known, std::size_t next) -> std::optional<Spoken> {
-    spoken.next = next;
-    while (words.is(spoken.next, {"o'clock", "oclock"}))
-      ++spoken.next;
-    const bool twelve = minute < 13 * 60 && minute >= 60;
-    if (twelve && words.is(spoken.next, {"am", "pm"})) {
-      minute = minute % noon + (words.is(spoken.next, {"pm"}) ? noon : 0);
-      half_known = true;
-      ++spoken.next;
-    }
-    spoken.minutes.push_back(minute);
-    if (!half_known && twelve) {
-      spoken.minutes = {minute % noon, minute % noon + noon};
-    }
-    for (std::size_t k = i; k < spoken.next; ++k)
-      spoken.words += (k == i ? "" : " ") + words.at(k).text;
-    return spoken;
-  };
-  const std::string text(words.text(i));
-  if (text.empty()) return std::nullopt;
-  if (text.size() >= 16) {
-    if (const auto exact = base::parse_iso_instant(words.source().substr(words.at(i).begin, text.size()))) {
-      spoken.exact = *exact;
-    } else if (const auto local =
-                   base::parse_iso_local(words.source().substr(words.at(i).begin, text.size()))) {
-      spoken.of_date = job_.site.zone.meaning(*local);
-    } else {
-      return std::nullopt;
-    }
-    spoken.next = i + 1;
-    spoken.words = text;
-    return spoken;
-  }
-  if (words.is(i, {"noon", "midday"})) return finish(noon, true, i + 1);
-  if (words.is(i, {"midnight"})) return finish(0, true, i + 1);
-  // "half past four", "quarter to five", "twenty past 8", "5 to 9"
-  const std::size_t lead = words.is(i, {"a"}) ? i + 1 : i;
-  const std::optional<double> number = words.number(lead);
-  const bool half = words.is(lead, {"half"});
-  const bool quarter = words.is(lead, {"quarter"});
-  const bool few = number && *number >= 1 && *number < 60 && *number == std::floor(*number);
-  if (half || quarter || few) {
-    std::size_t link = lead + 1;
-    if (few && words.is(link, {"minutes"})) ++link;
-    const bool past = words.is(link, {"past"});
-    const bool to = words.is(link, {"to"}) && (quarter || (few && words.is(lead + 1, {"minutes"})));
-    const std::optional<double> hour = words.number(link + 1);
-    if ((past || to) && hour && *hour >= 1 && *hour <= 12 && *hour == std::floor(*hour)) {
-      const int part = half ? 30 : (quarter ? 15 : static_cast<int>(*number));
-      const int whole = static_cast<int>(*hour) * 60;
-      const int minute = past ? whole + part : whole - part;
-      return finish(minute < 60 ? minute + noon : minute, false, link + 2);
-    }
-    if (half || quarter) return std::nullopt;
-  }
-  if (lead != i || !number) {
-    if (lead != i || text[0] < '0' || text[0] > '9') return std::nullopt;
-  }
-  int hour = 0;
-  int minute = 0;
-  const bool in_figures = text[0] >= '0' && text[0] <= '9';
-  if (in_figures) {
-    const auto read = figures(text);
-    if (!read || read->first > 24 || read->second > 59 || (read->first == 24 && read->second > 0))
-      return std::nullopt;
-    std::tie(hour, minute) = *read;
-  } else {
-    if (*number < 1 || *number > 12) return std::nullopt;
-    hour = static_cast<int>(*number);
-  }
-  // What is measured or counted is no time.
-  if (words.is(i + 1, {"mm",   "m",      "m2",    "m3",     "%",       "percent", "course", "courses",
-                       "bag",  "bags",   "brick", "bricks", "degrees", "loads",   "load",   "pounds",
-                       "quid", "metres", "c",     "flags",  "steps",   "straps"})) {
-    return std::nullopt;
-  }
-  const bool half_known = hour == 0 || hour > 12 || (in_figures && (text[0] == '0' || text.size() == 4));
-  return finish(hour * 60 + minute, half_known && !(text.size() == 4 && text.find_first_of(":.") == 1),
-                i + 1);
-}
-
 std::vector<base::Instant> ClockReader::moments(const Spoken& spoken, const DayWords& day) const {
   if (spoken.exact) return {*spoken.exact};
   std::vector<base::Instant> found;
@@ -226,16 +117,17 @@ bool ClockReader::in_working_day(base::Instant t) const {
   return of_day >= job_.trip.working_day.from && of_day <= job_.trip.working_day.to;
 }
 
-ClockDoubt ClockReader::doubt(const std::string& words, const std::vector<base::Instant>& which) const {
+ClockDoubt ClockReader::doubt(const std::string& words, const std::vector<Span>& which) const {
   if (which.empty()) {
     return {"\"" + words + "\" has not been yet, or does not exist on that day. When was it?", {}};
   }
   ClockDoubt asked{"Which \"" + words + "\" was it?", {}};
-  for (const base::Instant t : which) {
+  for (const auto& [t, end] : which) {
     const base::LocalTime local = job_.site.zone.to_local(t);
     const bool twice = job_.site.zone.meaning(local).kind == base::LocalMeaning::Kind::ambiguous;
     asked.candidates.push_back(base::day_and_time(local) +
                                (twice ? " " + job_.site.zone.abbreviation_at(t) : ""));
+    asked.meant.emplace_back(t, end);
   }
   return asked;
 }
@@ -254,14 +146,16 @@ std::variant<ClockRead, ClockDoubt> ClockReader::resolve(const Spoken& spoken, c
                  [this](base::Instant t) { return in_working_day(t); });
     if (working.size() == 1) return ClockRead{working.front(), half_reckoned};
   }
-  return doubt(spoken.words, found);
+  std::vector<Span> which;
+  for (const base::Instant t : found)
+    which.emplace_back(t, t);
+  return doubt(spoken.words, which);
 }
 
 std::variant<std::pair<ClockRead, ClockRead>, ClockDoubt> ClockReader::resolve_span(const Spoken& from,
                                                                                     const Spoken& to,
                                                                                     const DayWords& day,
                                                                                     ClockUse use) const {
-  using Span = std::pair<base::Instant, base::Instant>;
   std::vector<Span> spans;
   for (const base::Instant a : moments(from, day)) {
     for (const base::Instant b : moments(to, day)) {
@@ -284,11 +178,9 @@ std::variant<std::pair<ClockRead, ClockRead>, ClockDoubt> ClockReader::resolve_s
   if (shortest == spans.end()) return doubt(from.words + " to " + to.words, {});
   const auto as_short = [&](const Span& span) { return length(span) == length(*shortest); };
   if (std::count_if(spans.begin(), spans.end(), as_short) > 1) {
-    std::vector<base::Instant> begins;
-    for (const Span& span : spans) {
-      if (as_short(span)) begins.push_back(span.first);
-    }
-    return doubt(from.words + " to " + to.words, begins);
+    std::vector<Span> which;
+    std::copy_if(spans.begin(), spans.end(), std::back_inserter(which), as_short);
+    return doubt(from.words + " to " + to.words, which);
   }
   return std::pair(ClockRead{shortest->first, confidence}, ClockRead{shortest->second, confidence});
 }
@@ -318,16 +210,24 @@ ClockTimes ClockReader::take(WordList& words, ClockUse use) const {
         continue;
       }
     }
-    if (words.is(i, {"at", "by", "till", "until", "about"}) && !times.at) {
+    const bool until = words.is(i, {"till", "until"});
+    auto& place = until ? times.until : times.at;
+    if (place) continue;
+    if (until || words.is(i, {"at", "by", "about"})) {
       const std::size_t next = words.is(i + 1, {"about"}) ? i + 2 : i + 1;
       if (const auto spoken = clock_at(words, next)) {
-        times.at = resolve(*spoken, day, use);
+        times.by = times.by || until || words.is(i, {"by"});
+        place = resolve(*spoken, day, use);
         words.use(i, spoken->next - i);
         continue;
       }
     }
+    if (const auto spoken = bare_clock_at(words, i)) {
+      times.at = resolve(*spoken, day, use);
+      words.use(i, spoken->next - i);
+    }
   }
-  if (day.said && !times.at && !times.since && !times.span) {
+  if (day.said && !times.at && !times.since && !times.span && !times.until) {
     // "this morning" in the morning is about now; otherwise the day alone does not say when.
     const auto local = std::chrono::duration_cast<minutes>(job_.site.zone.time_of_day(now_)).count();
     const bool today = !day.day || *day.day == job_.site.zone.day_of(now_);

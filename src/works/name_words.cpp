@@ -182,28 +182,13 @@ NameMatch NameWords::match(const std::vector<std::string>& words, const std::vec
   return result;
 }
 
-NameMatch NameWords::task(const std::vector<std::string>& words, const std::set<Name>& allowed,
-                          std::span<const Name> finished) const {
-  std::vector<Known> open;
+NameMatch NameWords::task(const std::vector<std::string>& words, const std::set<Name>& allowed) const {
   std::vector<Known> all;
   for (const Known& task : tasks_) {
     if (words.size() == 1 && words.front() == task.name) return {{task.name}, {}, 1};
-    if (!allowed.empty() && allowed.count(task.name) == 0) continue;
-    all.push_back(task);
-    if (std::find(finished.begin(), finished.end(), task.name) == finished.end()) open.push_back(task);
+    if (allowed.empty() || allowed.count(task.name) > 0) all.push_back(task);
   }
-  // Words are put right against every task, so that a finished one does not lend its name to its neighbour.
-  NameMatch found = match(words, all);
-  if (found.names.size() > 1) {
-    std::vector<Name> left;
-    for (const Name& name : found.names) {
-      const bool is_open =
-          std::any_of(open.begin(), open.end(), [&name](const Known& task) { return task.name == name; });
-      if (is_open) left.push_back(name);
-    }
-    if (!left.empty()) found.names = std::move(left);
-  }
-  return found;
+  return match(words, all);
 }
 
 NameMatch NameWords::part(const std::vector<std::string>& words) const {

@@ -225,4 +225,14 @@ std::string WordList::unused_source() const {
   return text.substr(first);
 }
 
+std::string without_lead(std::string text, std::initializer_list<std::string_view> leads) {
+  for (const std::string_view lead : leads) {
+    if (text.size() > lead.size() && std::string_view(text).substr(0, lead.size()) == lead &&
+        text[lead.size()] == ' ') {
+      return text.substr(lead.size() + 1);
+    }
+  }
+  return text;
+}
+
 }  // namespace weatherstruck::works

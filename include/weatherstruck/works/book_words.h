@@ -27,7 +27,12 @@ struct Understood {
 /// More than one thing could be meant, or something is missing.
 struct Question {
   std::string text;
-  std::vector<std::string> candidates;  ///< task or part names, materials, clock times; may be empty
+  std::vector<std::string> candidates;  ///< each of them will do for an Answer; may be empty
+  /// What could be settled by how the job stood then: which task, or with which cover.
+  enum class About { other, task, cover };
+  About about = About::other;
+  base::Instant at{};  ///< of a task or a cover: when it was
+  Name part{};         ///< of a cover: what was covered
 };
 struct NotUnderstood {
   std::string text;                  ///< what was not followed, and a form that would be
@@ -39,13 +44,27 @@ using Reading = std::variant<Understood, Question, NotUnderstood>;
 struct Heard {
   std::string words;
   Reading reading;
+  std::size_t piece = 0;  ///< of the text, from 0; two readings may come of one piece
+};
+
+/// To a question that a piece of these words raised: one of its candidates.
+struct Answer {
+  std::string words;
+  std::string choice;
+};
+/// When hands were last on a piece of the job.
+struct WorkedOn {
+  base::Instant at;
+  Name part;  ///< as written in the job
 };
 
 /// What the reader must know beside the job.
 struct Surroundings {
   base::Instant now;
-  base::Currency currency;       ///< of an amount of money without one
-  std::vector<Name> finished{};  ///< tasks finished in the book: not meant where another fits
+  base::Currency currency;  ///< of an amount of money without one
+  std::vector<Answer> answers{};
+  std::vector<WorkedOn>
+      worked{};  ///< by the book, rising: what "it" is where the text has not named anything
 };
 
 /// Reads for one job. Holds references: the job and the list must outlive it.
@@ -53,10 +72,12 @@ class BookWords {
  public:
   BookWords(const Job& job, const TaskList& tasks);
 
-  /// Pieces are parted by line breaks, semicolons, full stops, and by "and", "then" or a comma before a verb
-  /// of the book ("began", "did", "covered", ...). Times are the site's; without one it is now. "at 8" is the
-  /// latest 8 o'clock of today (else yesterday) that is past and, for work, within the working day; two of
-  /// them are asked about. Any bytes are taken; never throws on them.
+  /// Pieces are parted by line breaks, semicolons, full stops, and by "and", "then" or a comma before a word
+  /// that opens one ("began", "did", "covered", "gauge", "3 courses", ...). A piece may lean on those before
+  /// it: "it" is the work or the part named last, and a stand-down without its beginning began at the time
+  /// said last. Where the piece leant on was not understood, that is asked. Times are the site's; without one
+  /// it is now. "at 8" is the latest 8 o'clock of today (else yesterday) that is past and, for work, within
+  /// the working day; two of them are asked about. Any bytes are taken; never throws on them.
   [[nodiscard]] std::vector<Heard> read(std::string_view text, const Surroundings& around) const;
 
  private:

@@ -18,6 +18,8 @@ namespace weatherstruck::works {
 struct ClockDoubt {
   std::string text;
   std::vector<std::string> candidates;
+  std::vector<std::pair<base::Instant, base::Instant>>
+      meant{};  ///< by each: from, to; the same of one moment
 };
 
 /// One moment with how sure it is, 0..1.
@@ -32,7 +34,9 @@ struct ClockTimes {
   std::optional<std::variant<ClockRead, ClockDoubt>> at;     ///< "at 8", "by 4", "yesterday at noon"
   std::optional<std::variant<ClockRead, ClockDoubt>> since;  ///< "since six"
   std::optional<std::variant<std::pair<ClockRead, ClockRead>, ClockDoubt>>
-      span;  ///< "2 to 3:30", "from 8 till 10"
+      span;                                                  ///< "2 to 3:30", "from 8 till 10"
+  std::optional<std::variant<ClockRead, ClockDoubt>> until;  ///< "till four"
+  bool by = false;  ///< `at` came with "by", or there is an `until`: what it dates is over by then
 };
 
 enum class ClockUse { work, weather };
@@ -40,12 +44,13 @@ enum class ClockUse { work, weather };
 class ClockReader {
  public:
   ClockReader(const Job& job, base::Instant now);
-  /// Takes the times out of a clause. Only words after "at", "by", "since", "from" and the like, and spans,
-  /// are times; a bare number is not, unless `bare_span`.
+  /// Takes the times out of a clause. Only words after "at", "by", "since", "from" and the like, spans, and
+  /// "half three" or "quarter past two" are times; a bare number is not.
   [[nodiscard]] ClockTimes take(WordList& words, ClockUse use) const;
   [[nodiscard]] base::Instant now() const { return now_; }
 
  private:
+  using Span = std::pair<base::Instant, base::Instant>;
   enum class Half { unsaid, morning, afternoon, evening };
   /// What is said of the day in the clause.
   struct DayWords {
@@ -64,6 +69,7 @@ class ClockReader {
 
   [[nodiscard]] DayWords take_day(WordList& words) const;
   [[nodiscard]] std::optional<Spoken> clock_at(const WordList& words, std::size_t i) const;
+  [[nodiscard]] std::optional<Spoken> bare_clock_at(const WordList& words, std::size_t i) const;
   [[nodiscard]] std::vector<base::Instant> moments(const Spoken& spoken, const DayWords& day) const;
   [[nodiscard]] bool in_working_day(base::Instant t) const;
   [[nodiscard]] std::variant<ClockRead, ClockDoubt> resolve(const Spoken& spoken, const DayWords& day,
@@ -72,7 +78,7 @@ class ClockReader {
                                                                                        const Spoken& to,
                                                                                        const DayWords& day,
                                                                                        ClockUse use) const;
-  [[nodiscard]] ClockDoubt doubt(const std::string& words, const std::vector<base::Instant>& which) const;
+  [[nodiscard]] ClockDoubt doubt(const std::string& words, const std::vector<Span>& which) const;
 
   const Job& job_;
   base::Instant now_;

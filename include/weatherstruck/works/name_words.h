@@ -25,10 +25,9 @@ class NameWords {
  public:
   NameWords(const Job& job, const TaskList& tasks);
 
-  /// Tasks for which every word has a place. Those of `allowed` only, unless it is empty; finished ones only
-  /// where nothing else fits.
-  [[nodiscard]] NameMatch task(const std::vector<std::string>& words, const std::set<Name>& allowed,
-                               std::span<const Name> finished) const;
+  /// Tasks for which every word has a place. Those of `allowed` only, unless it is empty.
+  [[nodiscard]] NameMatch task(const std::vector<std::string>& words,
+                               const std::set<Name>& allowed = {}) const;
   /// Parts as written, and their footings and walls; a part named in full wins over its pieces.
   [[nodiscard]] NameMatch part(const std::vector<std::string>& words) const;
   /// Likewise, footings only.

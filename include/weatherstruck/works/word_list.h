@@ -48,4 +48,7 @@ class WordList {
   std::vector<Word> words_;
 };
 
+/// Text without the first of these words at its front.
+[[nodiscard]] std::string without_lead(std::string text, std::initializer_list<std::string_view> leads);
+
 }  // namespace weatherstruck::works
