@@ -127,11 +127,24 @@ class Setter {
     out.rough.push_back(which + ", top of the concrete from its high end: " + levels + ".");
   }
 
-  static void wall(SettingOutSheet::Part& out, const works::WallPart& wall, bool lines) {
+  void wall(SettingOutSheet::Part& out, const works::WallPart& wall, bool lines) const {
     const std::string which = capital(short_title(wall.title));
     if (lines) {
       out.true_lines.push_back(fmt::format("{}: {} long, {} thick.", which, metres(wall.shape.length),
                                            millimetres(measure::thickness_of(wall.shape.bond))));
+    }
+    for (const works::Meeting& meeting : wall.shape.meets) {
+      for (const works::WallPart& through : expansion_.walls) {
+        if (through.shape.name != meeting.wall) continue;
+        const measure::CornerTriangle corner =
+            measure::corner_triangle(wall.shape.length, through.shape.length);
+        if (corner.across.value() <= 0) continue;
+        out.true_lines.push_back(fmt::format(
+            "{}: its {} end stops against the {}; square it with {} along it, {} along the other, {} across "
+            "(3-4-5).",
+            which, meeting.end == works::WallEnd::high ? "high" : "low", through.title,
+            metres(corner.along_first), metres(corner.along_second), metres(corner.across)));
+      }
     }
     const auto places = [&](std::size_t i, std::size_t count, Metres width,
                             const std::optional<Metres>& at) {

@@ -9,7 +9,7 @@
 // as it has half bricks, times the half bricks across the wall; half bats at the ends of stretcher bond and
 // queen closers in English and Flemish are within that count, since they only stand for what they replace.
 // Cutting a run in two changes it only at the cut: each course gains at most one cut half brick across the
-// wall, and none where the cut stands on the gauge of half bricks.
+// wall, and none where both lengths are on the gauge of half bricks; never fewer bricks.
 #include <optional>
 #include <span>
 #include <vector>
