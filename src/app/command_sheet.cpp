@@ -120,7 +120,8 @@ Command sheet_command() {
        "rough lines and steps for digging, true lines with diagonals and a 3-4-5, gauge marks and bricks of "
        "each course. A page handed out is kept with the job as it was.",
        {{"JOB", "its name, or a file"},
-        {"SHEET", "phone (where it is left off), customer, as-built, van or setting-out", Positional::Kind::optional}},
+        {"SHEET", "phone (where it is left off), customer, as-built, van or setting-out",
+         Positional::Kind::optional}},
        true,
        {{"sheet shed", "writes the phone's page for the day"},
         {"sheet shed customer --html leave-it.html", "on driving off"}},

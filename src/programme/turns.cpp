@@ -24,8 +24,8 @@ constexpr hours cools_for{8};             // from the evening until it is that m
 constexpr hours evening{4};            // before the working day's end: when the night's forecast is looked at
 constexpr hours deep{6};               // after the working day's end: deep in the night
 constexpr double brick_margin = 0.10;  // a stock nearer than that to its need may run out
-constexpr hours two_rains_apart{2};     // a second hour of rain is worth a line
-constexpr double done_less = 0.15;      // of a task, that counts as less of it
+constexpr hours two_rains_apart{2};    // a second hour of rain is worth a line
+constexpr double done_less = 0.15;     // of a task, that counts as less of it
 constexpr minutes home_moved{30};
 
 struct Today {

@@ -163,9 +163,8 @@ std::vector<std::string> stock_lines(const TripFacts& facts, const TripDay& day)
     }
     out.push_back(capital(words));
     if (row->unit != "bricks") continue;
-    const works::CurePlan cure =
-        works::cure(facts.job, stock.material, std::ceil(missing - 1e-6),
-                    works::laid_so_far(facts.list, *facts.progress));
+    const works::CurePlan cure = works::cure(facts.job, stock.material, std::ceil(missing - 1e-6),
+                                             works::laid_so_far(facts.list, *facts.progress));
     if (!cure.cures.empty()) out.push_back("Or: " + cure_lines(cure).front());
   }
   if (!counted.empty()) {

@@ -36,7 +36,7 @@ void buying(Page& page, const works::Bill& bill) {
                {"mass", Table::Kind::right}});
   for (const works::TotalLine& line : bill.totals) {
     table.add({line.name, amount(line.net, line.unit), amount(line.waste, line.unit),
-               line.on_site                              ? "at the work"
+               line.on_site                           ? "at the work"
                : line.to_buy <= 0 && line.at_work > 0 ? "enough at the work"
                                                       : purchase(line.to_buy, line.purchase),
                line.on_site ? "" : amount(line.left_over, line.unit), mass(line.mass)});
@@ -93,8 +93,8 @@ void full_mixes(Page& page, const works::Job& job, const works::Bill& bill) {
       if (material == nullptr) continue;
       words += words.empty() ? "" : ", ";
       if (one.material == "cement") {
-        words += fmt::format("{} bags of cement ({})", base::plain_number(batch.bags_a_mix, 2),
-                             boxes(one.boxes));
+        words +=
+            fmt::format("{} bags of cement ({})", base::plain_number(batch.bags_a_mix, 2), boxes(one.boxes));
       } else {
         words += fmt::format("{} of {}", boxes(one.boxes), material->title);
       }
@@ -102,7 +102,8 @@ void full_mixes(Page& page, const works::Job& job, const works::Bill& bill) {
     if (words.empty()) continue;
     if (said.size() == 1) {
       page.gap();
-      page.text(fmt::format("A full one, in boxes of {} litres:", whole(job.kit.gauge_box.value() * 1000)), 2);
+      page.text(fmt::format("A full one, in boxes of {} litres:", whole(job.kit.gauge_box.value() * 1000)),
+                2);
     }
     page.text(batch.what + ": " + words + ".", 4);
   }
@@ -223,8 +224,7 @@ std::vector<std::string> cure_lines(const works::CurePlan& plan) {
                                 part(cure.part), trade::material(cure.instead).title, whole(cure.takes),
                                 whole(cure.frees), kind));
     } else {
-      out.push_back(
-          fmt::format("One course off {}: frees {} {}.", part(cure.part), whole(cure.frees), kind));
+      out.push_back(fmt::format("One course off {}: frees {} {}.", part(cure.part), whole(cure.frees), kind));
     }
   }
   if (plan.cures.empty()) {

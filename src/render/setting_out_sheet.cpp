@@ -100,22 +100,23 @@ class Setter {
   static void square(SettingOutSheet::Part& out, Metres first, Metres second) {
     const measure::CornerTriangle corner = measure::corner_triangle(first, second);
     if (corner.across.value() <= 0) return;
-    out.true_lines.push_back(fmt::format(
-        "Square a corner with {} along the length, {} along the width, {} across (3-4-5).",
-        metres(corner.along_first), metres(corner.along_second), metres(corner.across)));
+    out.true_lines.push_back(
+        fmt::format("Square a corner with {} along the length, {} along the width, {} across (3-4-5).",
+                    metres(corner.along_first), metres(corner.along_second), metres(corner.across)));
   }
 
   static void trench(SettingOutSheet::Part& out, const works::FootingPart& footing) {
     const std::string which = capital(short_title(footing.title));
-    out.rough.push_back(fmt::format("{}: {} long, {} wide, dug {} below the ground at the high end, {} of concrete.",
-                                    which, metres(footing.shape.length), millimetres(footing.shape.width),
-                                    millimetres(footing.shape.depth), millimetres(footing.shape.thickness)));
+    out.rough.push_back(
+        fmt::format("{}: {} long, {} wide, dug {} below the ground at the high end, {} of concrete.", which,
+                    metres(footing.shape.length), millimetres(footing.shape.width),
+                    millimetres(footing.shape.depth), millimetres(footing.shape.thickness)));
     for (const measure::Step& step : footing.plan.steps) {
-      out.rough.push_back(
-          fmt::format("{}, step {}: the bottom drops {} at {} from the high end; the upper concrete ends at {}, "
-                      "a lap of {}.",
-                      which, step.number, millimetres(step.fall), metres(step.bottom_at),
-                      metres(step.top_at), millimetres(footing.plan.overlap)));
+      out.rough.push_back(fmt::format(
+          "{}, step {}: the bottom drops {} at {} from the high end; the upper concrete ends at {}, "
+          "a lap of {}.",
+          which, step.number, millimetres(step.fall), metres(step.bottom_at), metres(step.top_at),
+          millimetres(footing.plan.overlap)));
     }
     if (footing.plan.steps.empty()) return;
     std::string levels;
@@ -146,8 +147,7 @@ class Setter {
             metres(corner.along_first), metres(corner.along_second), metres(corner.across)));
       }
     }
-    const auto places = [&](std::size_t i, std::size_t count, Metres width,
-                            const std::optional<Metres>& at) {
+    const auto places = [&](std::size_t i, std::size_t count, Metres width, const std::optional<Metres>& at) {
       const Metres near =
           at ? *at
              : wall.shape.length * ((static_cast<double>(i) + 1) / (static_cast<double>(count) + 1)) -
@@ -210,7 +210,8 @@ std::vector<std::string> cells(const SettingOutSheet::Mark& mark) {
   return {std::to_string(mark.course), fmt::format("{} mm", mark.top), halves(mark.below), halves(mark.seen)};
 }
 const std::vector<std::string> mark_head{"Course", "Top from the datum", "Below", "Seen"};
-constexpr const char* datum = "Gauge marks; the datum is the top of the concrete at the high end. Bricks a course.";
+constexpr const char* datum =
+    "Gauge marks; the datum is the top of the concrete at the high end. Bricks a course.";
 
 }  // namespace
 

@@ -50,15 +50,18 @@ class Biller {
 
   void batch(const Name& of, std::string what, CubicMetres wet, const Uses& uses, bool concrete) {
     if (wet.value() <= 0) return;
-    Batch out{of, std::move(what), wet, mixes_of(wet, job_.kit),
-              uses.total("cement") / trade::cement_bag.value(), concrete};
+    Batch out{of,
+              std::move(what),
+              wet,
+              mixes_of(wet, job_.kit),
+              uses.total("cement") / trade::cement_bag.value(),
+              concrete};
     const double full = batch_of(job_.kit) / wet;  // of all of it, in one full mix
     out.last_mix = wet / batch_of(job_.kit) - (out.mixes - 1);
     out.bags_a_mix = out.cement_bags * full;
     for (const Use& use : uses.lines()) {
       const trade::Material& row = trade::material(use.material);
-      out.mix.push_back({use.material,
-                         use.total * full * row.m3_per_unit / job_.kit.gauge_box.value(),
+      out.mix.push_back({use.material, use.total * full * row.m3_per_unit / job_.kit.gauge_box.value(),
                          Kilograms(use.total * full * row.kg_per_unit)});
     }
     bill_.batches.push_back(std::move(out));
@@ -97,7 +100,7 @@ class Biller {
       const WetMortar f = brick_mortar(wall.count.facing, wall.shape.bond, wall.shape.brick, job_.practice);
       laid(wall.shape.brick_below, wall.count.laid_below);
       laid(wall.shape.brick, wall.count.laid_facing);
-      WallBricks bricks{wall.of,         wall.shape.name,        wall.title, wall.shape.bond,
+      WallBricks bricks{wall.of,          wall.shape.name,        wall.title, wall.shape.bond,
                         wall.shape.brick, wall.shape.brick_below, wall.count};
       if (wall.shape.weep_spacing.value() > 0)
         bricks.weep_holes = measure::weep_holes(wall.shape.length, wall.shape.weep_spacing);

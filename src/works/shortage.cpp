@@ -270,8 +270,8 @@ CurePlan cure(const Job& job, const std::string& material, double short_by, cons
 }
 
 int buried_courses(Metres footing_depth, Metres footing_thickness) {
-  return std::max(0, static_cast<int>(
-                         std::floor((footing_depth - footing_thickness) / measure::course_height + slack)));
+  return std::max(
+      0, static_cast<int>(std::floor((footing_depth - footing_thickness) / measure::course_height + slack)));
 }
 
 }  // namespace weatherstruck::works

@@ -1,5 +1,5 @@
-// The job that docs/quantities-worked.md works by hand. The figures are read from that page: tables of courses,
-// and lines such as "= front below: 63".
+// The job that docs/quantities-worked.md works by hand. The figures are read from that page: tables of
+// courses, and lines such as "= front below: 63".
 #include <gtest/gtest.h>
 
 #include <cmath>

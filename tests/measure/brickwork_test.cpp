@@ -107,8 +107,8 @@ RC_GTEST_PROP(BrickworkProperty, QuantitiesScaleWithLength, ()) {
   RC_ASSERT(std::abs(two.mortar_facing.value() - 2 * one.mortar_facing.value()) < 1e-9);
 }
 
-// By hand, half bricks of 112.5 mm: 4.0 m is 35 and 62.5 mm over; the joints take 35.6: 36 halves. 900 mm is 8
-// exactly; 905 mm is 5 mm over, the joints take 8: no cut.
+// By hand, half bricks of 112.5 mm: 4.0 m is 35 and 62.5 mm over; the joints take 35.6: 36 halves. 900 mm is
+// 8 exactly; 905 mm is 5 mm over, the joints take 8: no cut.
 TEST(Brickwork, LengthsGoUpToTheHalfBrickUnlessTheJointsTakeIt) {
   EXPECT_EQ(half_bricks_along(Metres(4.0)), 36);
   EXPECT_EQ(half_bricks_along(Metres(0.9)), 8);
@@ -118,8 +118,8 @@ TEST(Brickwork, LengthsGoUpToTheHalfBrickUnlessTheJointsTakeIt) {
   EXPECT_EQ(half_bricks_along(Metres(0.05)), 1);
 }
 
-// One brick English, 12 halves long. By hand, stretcher course: 6 and 6 side by side. Header course with a closer
-// beside each quoin header: 11 headers and 2 closers out of one brick. Both 12.
+// One brick English, 12 halves long. By hand, stretcher course: 6 and 6 side by side. Header course with a
+// closer beside each quoin header: 11 headers and 2 closers out of one brick. Both 12.
 TEST(Brickwork, AThickCourseTakesAsManyWithClosersAsWithout) {
   const RunCount count = count_run(plain(1.35, 4, Bond::one_english));
   for (const Course& course : count.courses)
@@ -128,8 +128,8 @@ TEST(Brickwork, AThickCourseTakesAsManyWithClosersAsWithout) {
   EXPECT_EQ(count_run(plain(1.35, 1, Bond::one_and_half_english)).laid_facing, 18);
 }
 
-// By hand: 2.7 m of one-brick wall that stops against half a brick: 2.7 - .1025 - .01 = 2.5875 m, 23 halves, 23
-// bricks. Against one of its own thickness it loses 225 mm: 22 halves, 22 bricks.
+// By hand: 2.7 m of one-brick wall that stops against half a brick: 2.7 - .1025 - .01 = 2.5875 m, 23 halves,
+// 23 bricks. Against one of its own thickness it loses 225 mm: 22 halves, 22 bricks.
 TEST(Brickwork, ACornerTakesAwayTheThicknessOfTheWallThatCountsIt) {
   WallRun run = plain(2.7, 1, Bond::one_english);
   run.shared_corners = 1;
@@ -142,8 +142,8 @@ TEST(Brickwork, ACornerTakesAwayTheThicknessOfTheWallThatCountsIt) {
   EXPECT_NEAR(corners_of(run).high.value(), 0.225, 1e-12);
 }
 
-// By hand: an opening of 4 bricks from .45 m on leaves 4 and 8 halves; in the middle it would stand off the gauge
-// and leave 5.6 and 5.6 halves, 6 each.
+// By hand: an opening of 4 bricks from .45 m on leaves 4 and 8 halves; in the middle it would stand off the
+// gauge and leave 5.6 and 5.6 halves, 6 each.
 TEST(Brickwork, AnOpeningStandsWhereItIsPut) {
   WallRun run = plain(2.2, 1);
   run.openings.push_back({Metres(0.9), 0, Metres(0.45)});
@@ -166,7 +166,8 @@ TEST(Brickwork, AnEndPierFollowsItsOwnStretch) {
   EXPECT_EQ(count_run(run).laid() - bare, 5);
 }
 
-// By hand: 2.4 m, units of 600: (2410 / 610) = 3.95, four; 900s: 2410 / 910 = 2.65, three. Holes: common practice.
+// By hand: 2.4 m, units of 600: (2410 / 610) = 3.95, four; 900s: 2410 / 910 = 2.65, three. Holes: common
+// practice.
 TEST(Brickwork, CopingsAndWeepHolesAreWholeOnes) {
   EXPECT_EQ(coping_units(Metres(2.4), Metres(0.6)), 4);
   EXPECT_EQ(coping_units(Metres(2.4), Metres(0.9)), 3);
@@ -176,8 +177,8 @@ TEST(Brickwork, CopingsAndWeepHolesAreWholeOnes) {
   EXPECT_EQ(weep_holes(Metres(1.85), Metres(0.9)), 3);
 }
 
-// The rule of the header and of docs/quantities-worked.md: by area nothing; to the brick, each course gains at most
-// one half brick across the wall, and nothing where both lengths are on the gauge.
+// The rule of the header and of docs/quantities-worked.md: by area nothing; to the brick, each course gains
+// at most one half brick across the wall, and nothing where both lengths are on the gauge.
 RC_GTEST_PROP(BrickworkProperty, CuttingARunInTwoAddsOnlyACutAtTheCut, ()) {
   const auto bond = *rc::gen::element(Bond::half_stretcher, Bond::one_flemish, Bond::one_and_half_english);
   const int courses = *rc::gen::inRange(1, 8);

@@ -17,8 +17,8 @@ Instant at(unsigned day, int hour, int minute = 0) {
          hours(hour) + minutes(minute);
 }
 
-// The demo's merchant is 25 minutes away and serves 07:30 to 17:00, on Saturdays 08:00 to 12:00; half an hour is
-// spent there (norm, an assumption). By hand, the 9th is a Monday.
+// The demo's merchant is 25 minutes away and serves 07:30 to 17:00, on Saturdays 08:00 to 12:00; half an hour
+// is spent there (norm, an assumption). By hand, the 9th is a Monday.
 TEST(BuyBy, TheLastTripIsBackInTimeAndEndsBeforeHeShuts) {
   const works::Job job = works::demo_job();
   // Wanted Tuesday at ten: back at ten, there at 09:05 to 09:35, away at 08:40.

@@ -113,8 +113,8 @@ TEST(DayAccount, AShortageIsToldWithWhenItIsWantedAndWhenTheMerchantServes) {
   // 63 are laid on Monday evening and 63 on Tuesday at nine; of the 100 left the second lot lacks 26.
   progress.stock = {stock("facing-brick", 100, 126)};
   facts.progress = &progress;
-  // Half an hour there, half an hour at the counter (norm), half an hour back: leaving at 07:30 he is there as
-  // it opens and back at nine.
+  // Half an hour there, half an hour at the counter (norm), half an hour back: leaving at 07:30 he is there
+  // as it opens and back at nine.
   EXPECT_THAT(
       stock_lines(facts, trip_days(facts)[0]),
       ElementsAre("Short of 26 facing bricks, wanted Tue 09:00; leave for the merchant by Tue 07:30"));

@@ -97,11 +97,12 @@ TEST(QuantitiesSheet, SaysWhatToBuildOtherwiseWhereBricksRunShort) {
   EXPECT_EQ(cure_lines(plan).front(), "Nothing can be built otherwise to make up for it.");
   plan.cures = {{works::Cure::Kind::share_out, "herb-bed", 1, 24, "engineering-brick", 23},
                 {works::Cure::Kind::shrink, "herb-bed", 1, 23, "", 0}};
-  EXPECT_EQ(cure_lines(plan),
-            (std::vector<std::string>{
-                "The lowest course of the herb bed in class B engineering bricks, 23 of those to spare: frees "
-                "24 facing bricks.",
-                "One course off the herb bed: frees 23 facing bricks.", "Then 13 are still missing."}));
+  EXPECT_EQ(
+      cure_lines(plan),
+      (std::vector<std::string>{
+          "The lowest course of the herb bed in class B engineering bricks, 23 of those to spare: frees "
+          "24 facing bricks.",
+          "One course off the herb bed: frees 23 facing bricks.", "Then 13 are still missing."}));
 }
 
 }  // namespace

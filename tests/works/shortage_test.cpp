@@ -1,4 +1,5 @@
-// The job that is 60 bricks short is worked by hand in docs/quantities-worked.md (tests/files/worked_job_test.cpp).
+// The job that is 60 bricks short is worked by hand in docs/quantities-worked.md
+// (tests/files/worked_job_test.cpp).
 #include "weatherstruck/works/shortage.h"
 
 #include <gtest/gtest.h>

@@ -1,7 +1,8 @@
 #pragma once
 // Bricks and mortar of straight runs, from the brick size and the bond table. Each run is counted twice over.
-// By area: exact fractions of a brick, so that cutting a run in two never changes them; mortar, hours and what
-// is ordered follow these. To the brick: course by course, as it is laid, cut ones counted by what they use up.
+// By area: exact fractions of a brick, so that cutting a run in two never changes them; mortar, hours and
+// what is ordered follow these. To the brick: course by course, as it is laid, cut ones counted by what they
+// use up.
 //
 // To the brick: a length is so many half bricks of 112.5 mm, joint counted. What is over is taken up by the
 // upright joints as far as they give (norm "joint-give"); if it is more, one half brick more is used, cut to

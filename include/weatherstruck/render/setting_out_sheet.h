@@ -1,7 +1,7 @@
 #pragma once
-// What is measured with tape, line and gauge rod: rough lines for digging first, with the steps of each trench;
-// then, on the hard concrete, the true lines with their diagonals and a 3-4-5 to square them; then the marks of
-// each course on the rod, from one datum, with the bricks that go into it.
+// What is measured with tape, line and gauge rod: rough lines for digging first, with the steps of each
+// trench; then, on the hard concrete, the true lines with their diagonals and a 3-4-5 to square them; then
+// the marks of each course on the rod, from one datum, with the bricks that go into it.
 #include <string>
 #include <vector>
 
@@ -14,16 +14,16 @@ namespace weatherstruck::render {
 struct SettingOutSheet {
   /// A course right round a part, lowest first.
   struct Mark {
-    int course = 0;     ///< from 1 at the lowest concrete
-    int top = 0;        ///< mm above the datum; below it negative
-    double below = 0;   ///< bricks to the brick, in halves
+    int course = 0;    ///< from 1 at the lowest concrete
+    int top = 0;       ///< mm above the datum; below it negative
+    double below = 0;  ///< bricks to the brick, in halves
     double seen = 0;
   };
   struct Part {
     std::string title;
-    std::vector<std::string> rough;      ///< sentences, in the order of work
+    std::vector<std::string> rough;  ///< sentences, in the order of work
     std::vector<std::string> true_lines;
-    std::vector<std::string> openings;   ///< reveals, piers, weep holes
+    std::vector<std::string> openings;  ///< reveals, piers, weep holes
     std::vector<Mark> marks;
   };
   std::string job;

@@ -46,7 +46,7 @@ struct Group {
     base::Metres length;
   };
   std::vector<CopingRun> coping_runs;  ///< straight lengths; they come to `copings`
-  base::CubicMetres fill{0};  ///< soil to the top of a bed
+  base::CubicMetres fill{0};           ///< soil to the top of a bed
   base::Metres fill_height{0};
 };
 

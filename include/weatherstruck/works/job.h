@@ -122,7 +122,7 @@ struct Practice {
   double mortar_waste = 0.10;
   double concrete_waste = 0.10;
   double flag_waste = 0.05;
-  base::Metres coping_length{0.6};         ///< of one coping, 0.2..2
+  base::Metres coping_length{0.6};       ///< of one coping, 0.2..2
   trade::Frog frog = trade::Frog::none;  ///< of facing and common bricks; engineering ones have none
 };
 

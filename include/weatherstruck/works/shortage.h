@@ -34,9 +34,9 @@ struct Cure {
     shrink      ///< built lower
   };
   Kind kind{};
-  Name part;         ///< as written in the job
-  int courses = 0;   ///< buried in the other brick, in all; or left off
-  double frees = 0;  ///< whole bricks of the short kind
+  Name part;            ///< as written in the job
+  int courses = 0;      ///< buried in the other brick, in all; or left off
+  double frees = 0;     ///< whole bricks of the short kind
   std::string instead;  ///< share_out: material laid in their place
   double takes = 0;     ///< of that, whole bricks
 };
@@ -56,11 +56,11 @@ struct LaidSoFar {
 };
 [[nodiscard]] LaidSoFar laid_so_far(const TaskList& tasks, const Progress& progress);
 
-/// First sharing out, part by part in the order of the job; then one course off a part at a time, of the least
-/// important first, among those the one that frees the fewest that suffice, else the one that frees most; at
-/// most two courses off each, never the last one that is seen.
-/// Hard bricks are the part's own buried kind, else engineering ones; to spare is what was counted or delivered
-/// beyond the need or, where neither is known, what packs leave over.
+/// First sharing out, part by part in the order of the job; then one course off a part at a time, of the
+/// least important first, among those the one that frees the fewest that suffice, else the one that frees
+/// most; at most two courses off each, never the last one that is seen. Hard bricks are the part's own buried
+/// kind, else engineering ones; to spare is what was counted or delivered beyond the need or, where neither
+/// is known, what packs leave over.
 /// @pre check(job) found no fault; short_by > 0
 [[nodiscard]] CurePlan cure(const Job& job, const std::string& material, double short_by,
                             const LaidSoFar& laid = {});

@@ -55,7 +55,8 @@ struct WetMortar {
 [[nodiscard]] Uses uses_below(const WallPart& wall, const Practice& practice);
 [[nodiscard]] Uses uses_facing(const WallPart& wall, const Practice& practice);
 /// A damp-proof course as wide as the wall, on its courses below: its length with the rise at each step of
-/// the footing, and a lap (norm "dpc-lap") at each step, corner and end of a roll. Nothing where none is laid.
+/// the footing, and a lap (norm "dpc-lap") at each step, corner and end of a roll. Nothing where none is
+/// laid.
 [[nodiscard]] Use dpc_of(const WallPart& wall);
 /// Plates with damp-proof course, straps and fixings; copings, whole ones on each straight length; bed mortar
 /// under both.
