@@ -1,8 +1,7 @@
 #pragma once
 // Bricks and mortar of straight runs, from the brick size and the bond table. Each run is counted twice over.
 // By area: exact fractions of a brick, so that cutting a run in two never changes them; mortar, hours and
-// what is ordered follow these. To the brick: course by course, as it is laid, cut ones counted by what they
-// use up.
+// orders follow these. To the brick: course by course, as laid, cut ones counted by what they use up.
 //
 // To the brick: a length is so many half bricks of 112.5 mm, joint counted. What is over is taken up by the
 // upright joints as far as they give (norm "joint-give"); if it is more, one half brick more is used, cut to
@@ -10,7 +9,8 @@
 // as it has half bricks, times the half bricks across the wall; half bats at the ends of stretcher bond and
 // queen closers in English and Flemish are within that count, since they only stand for what they replace.
 // Cutting a run in two changes it only at the cut: each course gains at most one cut half brick across the
-// wall, and none where both lengths are on the gauge of half bricks; never fewer bricks.
+// wall, and none where both lengths are on the gauge of half bricks. It never takes fewer up to 12.6 m; in a
+// longer run the joints of two parts may take up a whole half brick between them.
 #include <optional>
 #include <span>
 #include <vector>
