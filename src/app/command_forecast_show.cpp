@@ -19,7 +19,10 @@ Command forecast_show_command() {
             return [arguments](const Setting& setting) {
               const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
               const base::Instant now = moment_of(arguments, setting, open.job);
-              const sky::Series series = desk::joined(forecasts_of(arguments, setting, open, now).issues);
+              const desk::ForecastsAtHand forecasts = forecasts_of(arguments, setting, open, now);
+              sky::Series series = desk::joined(forecasts.issues);
+              for (const std::string& sentence : forecasts.remarks)
+                series.notes.push_back({"at-hand", sentence});
               return answer(
                   arguments, setting, [&] { return forecast_answer(series); },
                   [&] { return render::forecast_table(open.job, open.limits, series, now, setting.ink); });

@@ -112,13 +112,14 @@ std::optional<works::EntryKey> key_of(const desk::OpenJob& open, const std::stri
 struct Wanted {
   std::vector<desk::Ready> ready;
   std::vector<works::Heard> doubts;
+  std::string taken;
 };
 
 Wanted wanted(const Arguments& arguments, const Setting& setting, const desk::OpenJob& open,
               const works::Standing& standing, base::Instant now) {
   if (const auto number = arguments.value("--strike")) {
     const auto key = key_of(open, *number, "--strike");
-    return {{{desk::strike(*key, now), fmt::format("Line {} is struck out.", *number)}}, {}};
+    return {{{desk::strike(*key, now), fmt::format("Line {} is struck out.", *number)}}, {}, {}};
   }
   std::string text;
   for (std::size_t i = 1; i < arguments.positionals.size(); ++i)
@@ -132,7 +133,7 @@ Wanted wanted(const Arguments& arguments, const Setting& setting, const desk::Op
   desk::HeardText heard = desk::hear(open, standing, text, now, currency_of(setting, open.job), corrects);
   if (corrects && heard.ready.size() + heard.doubts.size() != 1)
     throw UsageError("--correct wants words that come to one entry.");
-  return {std::move(heard.ready), std::move(heard.doubts)};
+  return {std::move(heard.ready), std::move(heard.doubts), std::move(heard.taken)};
 }
 
 ExitCode log(const Arguments& arguments, const Setting& setting) {
@@ -152,6 +153,7 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
   render::Page page(setting.ink);
   for (const desk::Ready& ready : asked.ready)
     page.text(ready.sentence);
+  if (!asked.taken.empty()) page.text(asked.taken, 2);
   if (!asked.doubts.empty() || asked.ready.empty()) {
     if (!asked.ready.empty()) page.gap();
     show_doubts(page, asked.doubts);
@@ -190,8 +192,10 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
         const std::string already =
             kept.there_already == 0 ? "" : fmt::format(", {} there already", kept.there_already);
         after.text(fmt::format("Kept: {} {}{}.", kept.added, kept.added == 1 ? "entry" : "entries", already));
-        for (const works::Remark& remark : kept.remarks)
-          after.text(remark.text, 2);
+        for (const works::Remark& remark : kept.remarks) {
+          // Said before he agreed.
+          if (remark.code != "taken-as-done") after.text(remark.text, 2);
+        }
         return after.str();
       });
 }
@@ -204,8 +208,9 @@ Command log_command() {
        "the site book: what was done, or what happened",
        "Plain words, one thing after another: \"began the north trench at 7:40, dug it by 9, 3 courses of "
        "the bed at 16:10, stood down 2 to 3:30 rain, gauge 4 mm since 6, 200 facing bricks left\". They are "
-       "shown back, and kept once you say yes. The same words sent twice are one entry. Without words it "
-       "lists the book with a number before each line.",
+       "shown back, and kept once you say yes. The same words sent twice are one entry, "
+       "also hours later where they hold no clock time; another one of the same day is said with \"again\", "
+       "\"another\" or its time. Without words it lists the book with a number before each line.",
        {{"JOB", "its name"}, {"WORDS", "what happened", Positional::Kind::many}},
        false,
        {{"log shed \"3 courses of the bed at 16:10\"", "at dusk"},

@@ -6,6 +6,7 @@
 #include <iostream>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "weatherstruck/app/program.h"
@@ -35,8 +36,10 @@ std::filesystem::path record_file() {
 int main(int argc, char** argv) {
   std::ios::sync_with_stdio(false);
   const std::vector<std::string> words(argv + (argc > 0 ? 1 : 0), argv + argc);
+  weatherstruck::app::Network network;
+  network.address = variable("WEATHERSTRUCK_SERVICE");
   const bool plain = !variable("NO_COLOR").empty() || variable("TERM") == "dumb";
   return static_cast<int>(weatherstruck::app::run_program(
       words, {std::cout, std::cerr, isatty(STDOUT_FILENO) != 0, plain, machine_clock, WEATHERSTRUCK_VERSION,
-              std::cin, isatty(STDIN_FILENO) != 0, record_file}));
+              std::cin, isatty(STDIN_FILENO) != 0, record_file, std::move(network)}));
 }

@@ -161,6 +161,11 @@ std::string man_page() {
     out += fmt::format(".TP\n.B {}\n{}.\n", static_cast<int>(row.code),
                        roff(render::capital(std::string(row.meaning))));
   out += ".SH ENVIRONMENT\n.TP\n.B NO_COLOR\nNot empty: no bold headings.\n";
+  out +=
+      ".TP\n.B WEATHERSTRUCK_SERVICE\nAn address to ask for forecasts in place of the services' own: a "
+      "mirror "
+      "or relay of one's own that keeps their paths, by https, or a server on this machine, "
+      "http://127.0.0.1:PORT. The rules of asking stay the same, and every run says that it is used.\n";
   out += ".SH EXAMPLES\n";
   for (const Command& command : commands()) {
     for (const Example& example : command.row.examples)

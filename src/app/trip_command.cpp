@@ -5,6 +5,7 @@
 #include <chrono>
 #include <ostream>
 #include <thread>
+#include <utility>
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
@@ -61,18 +62,39 @@ std::string contact(const Setting& setting) {
 
 desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& setting,
                                    const desk::OpenJob& open, base::Instant now) {
+  const Network& network = setting.network;
+  const auto began = std::chrono::steady_clock::now();
   std::optional<feed::CurlClient> client;
+  bool told = false;
   const auto ports = [&]() -> desk::ServicePorts {
-    client.emplace(feed::user_agent(setting.version, contact(setting)));
-    return {*client,
-            {},
-            [&] { return setting.machine_now; },
-            [](std::chrono::milliseconds pause) { std::this_thread::sleep_for(pause); }};
+    feed::ServiceAddresses addresses = feed::addresses_under(network.address, "WEATHERSTRUCK_SERVICE");
+    const feed::HttpDoors doors{feed::on_this_machine(network.address), network.ca_file};
+    client.emplace(feed::user_agent(setting.version, contact(setting)), network.limits, doors);
+    if (!network.address.empty()) {
+      say(setting, fmt::format("Forecasts come from {} (WEATHERSTRUCK_SERVICE), not from the service itself.",
+                               addresses.met_norway));
+    }
+    return {*client, std::move(addresses),
+            [&, began] {
+              return setting.machine_now + (network.passed ? network.passed()
+                                                           : std::chrono::floor<std::chrono::seconds>(
+                                                                 std::chrono::steady_clock::now() - began));
+            },
+            [&](std::chrono::milliseconds pause) {
+              if (!std::exchange(told, true))
+                say(setting, "No forecast yet: it is asked for again, for a minute at most.");
+              setting.err.flush();
+              if (network.sleep) return network.sleep(pause);
+              std::this_thread::sleep_for(pause);
+            }};
   };
   // The wait between tries should differ from user to user, and is the same for the same moment.
-  const desk::ForecastWish wish{arguments.forecasts, arguments.offline,
+  const desk::ForecastWish wish{arguments.forecasts, arguments.offline, now < setting.machine_now,
                                 static_cast<std::uint64_t>(now.time_since_epoch().count())};
-  return desk::forecasts_for(setting.shelf, open, wish, ports, now);
+  desk::ForecastsAtHand forecasts = desk::forecasts_for(setting.shelf, open, wish, ports, now);
+  for (const std::string& sentence : forecasts.news)
+    say(setting, sentence);
+  return forecasts;
 }
 
 ExitCode with_trip(const Arguments& arguments, const Setting& setting,

@@ -14,17 +14,37 @@ namespace weatherstruck::desk {
 namespace {
 
 constexpr std::string_view of_file = "file";
+constexpr std::string_view of_points = "nws-points";
 constexpr int not_modified = 304;
+constexpr int not_found = 404;
 /// An issue from before the trip covers the hours until the first one of the trip.
 constexpr std::chrono::hours before_the_trip{24};
 constexpr std::chrono::hours half_a_day{11};
 
 std::string source_of(const std::string& url) {
-  if (url.find("/points/") != std::string::npos) return "nws-points";
+  if (url.find("/weatherapi/") != std::string::npos) return "met-norway";
+  if (url.find("/points/") != std::string::npos) return std::string(of_points);
   return url.find("gridpoints") != std::string::npos ? "nws-grid" : "met-norway";
 }
 bool is_weather(const record::Forecast& forecast) {
-  return forecast.source != "nws-points";
+  return forecast.source != of_points;
+}
+
+// Scheme and host.
+std::string_view origin_of(std::string_view url) {
+  const auto scheme = url.find("://");
+  return scheme == std::string_view::npos ? url : url.substr(0, url.find('/', scheme + 3));
+}
+
+// Answers to who asks and how often, not to what is asked.
+bool turned_away(const record::ForecastTry& last, const std::string& url) {
+  return (last.status == 401 || last.status == 403 || last.status == 429) &&
+         origin_of(last.url) == origin_of(url);
+}
+
+// What goes with a forecast on a sheet every time; the other notes are of the exchange.
+bool is_of_forecast(const sky::SeriesNote& note) {
+  return note.code == "no-altitude" || note.code == "other-service";
 }
 
 feed::ReadOptions reading(const works::Site& site) {
@@ -39,15 +59,10 @@ feed::ForecastPlace place_of(const works::Site& site) {
   return {site.latitude, site.longitude, site.altitude};
 }
 
-[[noreturn]] void refuse(const OpenJob& open, std::string found, std::string remedy) {
-  throw base::InputError(open.source, {{"no-forecast", "--forecast", std::move(found),
-                                        "a forecast for the site", std::move(remedy)}});
-}
-
 class Gatherer {
  public:
   Gatherer(Shelf& shelf, const OpenJob& open, const ForecastWish& wish, base::Instant now)
-      : shelf_(shelf), open_(open), wish_(wish), now_(now), place_(place_key(open.job.site)) {}
+      : shelf_(shelf), open_(open), wish_(wish), now_(now), until_(now), place_(place_key(open.job.site)) {}
 
   ForecastsAtHand gather(const std::function<ServicePorts()>& ports) {
     if (!wish_.files.empty()) {
@@ -93,42 +108,59 @@ class Gatherer {
     options.offline = wish_.offline;
     options.reading = reading(open_.job.site);
     options.seed = wish_.seed;
-    if (!wish_.offline) {
+    if (!wish_.offline && !wish_.past) {
       const ServicePorts through = ports();
       options.addresses = through.addresses;
       take(feed::fetch_forecast(place_of(open_.job.site), options,
                                 {through.http, cache, through.now, through.sleep}));
+      until_ = std::max(now_, through.now());  // fetching takes its time
     }
     from_record();
-    if (out_.issues.empty()) {
-      refuse(open_, refusal_.empty() ? "none is kept for this place" : refusal_,
-             "Try again with a signal, or give a saved forecast with --forecast FILE.");
+    if (out_.issues.empty()) refuse();
+    if (wish_.past && !wish_.offline)
+      out_.news.emplace_back("The moment that --now names is past: nobody was asked.");
+    if (refusal_) out_.news.push_back(refusal_->found + " " + refusal_->remedy);
+    if (wish_.offline || wish_.past || refusal_) say_age(age());
+  }
+
+  // On the sheet, and to whoever has just been told why.
+  void say_age(std::string sentence) {
+    if (!out_.news.empty()) out_.news.back() += " " + sentence;
+    out_.remarks.push_back(std::move(sentence));
+    out_.age_said = true;
+  }
+
+  [[noreturn]] void refuse() {
+    base::Fault fault{"no-forecast", "--forecast", "none is kept for this place", "a forecast for the site",
+                      "Try again with a signal, or give a saved forecast with --forecast FILE."};
+    if (wish_.past) {
+      fault.found = "none was kept for this place at the moment that --now names";
+      fault.remedy = "Leave --now out, or give a saved forecast with --forecast FILE.";
+    } else if (refusal_) {
+      fault.found = refusal_->found.substr(0, refusal_->found.find_last_not_of('.') + 1);
+      fault.remedy = refusal_->remedy + " A saved forecast is given with --forecast FILE.";
     }
-    if (!refusal_.empty()) out_.remarks.push_back(refusal_);
-    if (wish_.offline || !refusal_.empty()) out_.remarks.push_back(age());
+    throw base::InputError(open_.source, {std::move(fault)});
   }
 
   void take(const feed::FetchOutcome& outcome) {
-    const auto say = [&](const std::vector<sky::SeriesNote>& notes) {
-      for (const sky::SeriesNote& note : notes)
-        out_.remarks.push_back(note.text);
-    };
-    if (const auto* fetched = std::get_if<feed::FetchedForecast>(&outcome)) {
-      say(fetched->remarks);
-    } else {
-      std::vector<std::string> why;
-      for (const sky::SeriesNote& note : std::get<feed::FetchRefused>(outcome).remarks)
-        why.push_back(note.text);
-      refusal_ = why.empty() ? "the service gave none" : why.back();
+    const auto* refused = std::get_if<feed::FetchRefused>(&outcome);
+    if (refused != nullptr) refusal_ = refused->trouble;
+    for (const sky::SeriesNote& note :
+         refused != nullptr ? refused->remarks : std::get<feed::FetchedForecast>(outcome).remarks) {
+      if (note.code == "last-good") {
+        say_age(note.text);
+      } else {
+        (is_of_forecast(note) ? out_.remarks : out_.news).push_back(note.text);
+      }
     }
   }
 
   [[nodiscard]] std::string age() const {
     const base::Instant issued = out_.issues.back().issued.value_or(now_);
-    const auto hours = std::chrono::duration_cast<std::chrono::hours>(now_ - issued).count();
-    return fmt::format("The last forecast kept is used, of {}{}.",
+    return fmt::format("The last forecast kept is used, of {}, {} old.",
                        base::day_and_time(open_.job.site.zone.to_local(issued)),
-                       hours > 0 ? fmt::format(", {} h old", hours) : "");
+                       feed::age_in_words(now_ - issued));
   }
 
   // Whatever is kept for the place and reaches into the trip, the newest last. Of issues that came within
@@ -141,11 +173,19 @@ class Gatherer {
       kept = store.forecasts_since(place_, base::Instant::min());
     std::optional<base::Instant> newer;
     for (auto issue = kept.rbegin(); issue != kept.rend(); ++issue) {
-      if (!is_weather(*issue) || issue->fetched_at > now_) continue;
+      if (!is_weather(*issue) || issue->fetched_at > until_) continue;
       const bool file = issue->source == of_file;
       if (newer && !file && *newer - issue->fetched_at < half_a_day) continue;
-      sky::Series series = feed::read_forecast(issue->url, issue->body, reading(open_.job.site));
-      if (!series.issued) series.issued = issue->fetched_at;
+      sky::Series series;
+      try {
+        series = feed::read_forecast(issue->url, issue->body, reading(open_.job.site));
+      } catch (const base::InputError&) {
+        // As after a disk's fault, or from a release that read more.
+        out_.news.push_back(fmt::format("The forecast kept {} cannot be read any more and was passed over.",
+                                        base::day_and_time(open_.job.site.zone.to_local(issue->fetched_at))));
+        continue;
+      }
+      if (!series.issued) series.issued = std::min(issue->fetched_at, now_);
       if (!out_.newest) out_.newest = issue->id;
       if (!file) newer = issue->fetched_at;
       out_.issues.push_back(std::move(series));
@@ -157,8 +197,9 @@ class Gatherer {
   const OpenJob& open_;
   const ForecastWish& wish_;
   base::Instant now_;
+  base::Instant until_;  ///< what came later was not known
   std::string place_;
-  std::string refusal_;
+  std::optional<feed::FetchTrouble> refusal_;
   ForecastsAtHand out_;
 };
 
@@ -172,16 +213,22 @@ std::optional<feed::CachedAnswer> RecordCache::get(const std::string& url) {
   const std::string source = source_of(url);
   const std::optional<record::ForecastTry> last = store_.last_try(place_, source);
   if (!last) return std::nullopt;
-  feed::CachedAnswer answer;
-  answer.url = url;
-  answer.status = last->status;
-  answer.expires = last->expires.value_or(last->fetched_at);
-  answer.fetched_at = last->fetched_at;
-  if (const std::optional<record::Forecast> issue = store_.latest_forecast(place_, source)) {
-    if (issue->url != url) return std::nullopt;  // of another square, or another service's address
+  const bool of_it = last->url == url || turned_away(*last, url);
+  std::optional<record::Forecast> issue = store_.latest_forecast(place_, source);
+  if (issue && issue->url != url) issue.reset();  // of another square, altitude or address
+  // A square looked up and not found any more must not come back; a forecast outlives its 404.
+  if (issue && source == of_points && last->url == url && last->status == not_found) issue.reset();
+  if (!of_it && !issue) return std::nullopt;
+  feed::CachedAnswer answer{url,         "", "", last->expires.value_or(last->fetched_at), last->fetched_at,
+                            last->status};
+  if (issue) {
     answer.body = issue->body;
     answer.last_modified = issue->last_modified.value_or("");
     answer.fetched_at = issue->confirmed_at;
+    if (!of_it) {
+      answer.expires = issue->expires.value_or(issue->confirmed_at);
+      answer.status = 200;
+    }
   }
   return answer;
 }

@@ -48,8 +48,9 @@ std::pair<std::optional<base::LocalDay>, std::optional<base::LocalDay>> days_of_
     days.second = days.second ? std::max(*days.second, day) : day;
   };
   for (const works::TaskProgress& task : request.progress.tasks) {
-    if (task.begun) take(*task.begun);
-    if (task.finished) take(*task.finished);
+    // Of what was only taken as done nobody wrote down the day.
+    if (task.begun && !(task.taken && task.begun == task.finished)) take(*task.begun);
+    if (task.finished && !task.taken) take(*task.finished);
     for (const works::Run& run : task.runs)
       take(run.to);
   }

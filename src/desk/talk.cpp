@@ -1,5 +1,6 @@
 #include "weatherstruck/desk/talk.h"
 
+#include <algorithm>
 #include <istream>
 #include <ostream>
 
@@ -45,11 +46,23 @@ TalkEnd Talk::run(const std::function<void()>& script) {
     next_ = 0;
     try {
       script();
+      out_ << pending_;
+      pending_.clear();
       return TalkEnd::through;
     } catch (const Back&) {
       said_[keys_.back()] = answers_.back();
       keys_.pop_back();
       answers_.pop_back();
+      pending_.clear();
+    } catch (const Reopened& reopened) {
+      for (std::size_t i = 0; i < keys_.size(); ++i) {
+        const bool again =
+            std::find(reopened.keys.begin(), reopened.keys.end(), keys_[i]) != reopened.keys.end();
+        (again ? said_ : held_)[keys_[i]] = answers_[i];
+      }
+      keys_.clear();
+      answers_.clear();
+      pending_.clear();
     } catch (const Ended& ended) {
       return ended.how;
     }
@@ -57,16 +70,19 @@ TalkEnd Talk::run(const std::function<void()>& script) {
 }
 
 void Talk::heading(std::string_view words) {
-  if (unheard()) return;
-  out_ << '\n' << words << '\n';
+  if (!unheard()) pending_ += "\n" + std::string(words) + "\n";
 }
 
 void Talk::say(std::string_view words) {
-  if (!unheard()) out_ << paragraph(words);
+  if (!unheard()) pending_ += paragraph(words);
 }
 
 void Talk::show(std::string_view lines) {
-  if (!unheard()) out_ << lines;
+  if (!unheard()) pending_ += lines;
+}
+
+void Talk::reopen(std::vector<std::string> keys) {
+  throw Reopened{std::move(keys)};
 }
 
 std::string Talk::line() {
@@ -86,8 +102,35 @@ std::string Talk::line() {
 }
 
 void Talk::prompt(const Question& question, const std::string& usual) {
+  out_ << pending_;
+  pending_.clear();
   out_ << paragraph(usual.empty() ? question.words : question.words + " [" + showable(usual) + "]") << "> ";
   out_.flush();
+}
+
+void Talk::take(const Question& question, std::string answer) {
+  answers_.push_back(std::move(answer));
+  keys_.push_back(question.key);
+  ++next_;
+}
+
+bool Talk::taken_unasked(const Question& question, const Hear& hear) {
+  std::optional<std::string> answer;
+  if (const auto held = held_.find(question.key); held != held_.end()) {
+    answer = held->second;
+    held_.erase(held);
+  } else if (passes_ && !passes_(question.key)) {
+    answer.emplace();
+  }
+  if (!answer) return false;
+  if (hear(*answer)) {
+    // It holds no more, since something before it was changed.
+    said_[question.key] = *answer;
+    return false;
+  }
+  pending_.clear();
+  take(question, *std::move(answer));
+  return true;
 }
 
 void Talk::converse(const Question& question, const Hear& hear) {
@@ -98,6 +141,7 @@ void Talk::converse(const Question& question, const Hear& hear) {
     ++next_;
     return;
   }
+  if (taken_unasked(question, hear)) return;
   while (true) {
     const auto before = said_.find(question.key);
     const bool again = before != said_.end() && !before->second.empty();
@@ -125,9 +169,7 @@ void Talk::converse(const Question& question, const Hear& hear) {
     }
     if (!refused) {
       if (again) said_.erase(before);
-      answers_.push_back(taken);
-      keys_.push_back(question.key);
-      ++next_;
+      take(question, taken);
       return;
     }
     const std::string why = refused->why.empty() ? "Not understood." : refused->why;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
@@ -12,6 +13,7 @@
 #include "weatherstruck/sky/observed.h"
 #include "weatherstruck/trade/cautions.h"
 #include "weatherstruck/works/expand.h"
+#include "weatherstruck/works/said.h"
 #include "weatherstruck/works/standing.h"
 
 namespace weatherstruck::desk {
@@ -181,6 +183,29 @@ bool still_good(const Earlier& last, const PlannedTrip& trip, const PlanMark& ma
          last.plan.plan.tasks.size() == trip.list.tasks.size();
 }
 
+std::vector<std::string> taken_by_the_book(const works::Progress& progress, const works::TaskList& list) {
+  std::vector<std::string> sentences;
+  for (const works::TaskProgress& state : progress.tasks) {
+    const works::Task* task = list.find(state.task);
+    if (state.taken && task != nullptr)
+      sentences.push_back(
+          fmt::format("\"{}\" is taken as done, since what follows it is begun.", works::short_title(*task)));
+  }
+  return sentences;
+}
+
+// What weather did to work whose hour nobody wrote down cannot be judged.
+works::Progress by_the_book_alone(works::Progress progress) {
+  for (works::TaskProgress& state : progress.tasks) {
+    if (!state.taken || state.begun != state.finished) continue;
+    state.done = 0;
+    state.courses_done = 0;
+    state.begun.reset();
+    state.finished.reset();
+  }
+  return progress;
+}
+
 }  // namespace
 
 PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, base::Instant now,
@@ -193,7 +218,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
   trip.open.job = std::move(standing.job);
   trip.list = std::move(standing.list);
-  const bool age_said = !forecasts.remarks.empty();
+  const bool age_said = forecasts.age_said;
   trip.remarks = std::move(forecasts.remarks);
   put_in_order(forecasts.issues, leave);
   trip.series = as_it_was(forecasts.issues, standing.progress);
@@ -205,7 +230,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     if (std::optional<Earlier> yesterday = earlier(store.plan_before(kept.id, today)))
       trip.before = std::move(yesterday->plan.plan);
   }
-  std::vector<std::string> assumed;
+  std::vector<std::string> assumed = taken_by_the_book(standing.progress, trip.list);
   if (last && still_good(*last, trip, mark, forecasts.newest)) {
     trip.result.plan = last->plan.plan;
     trip.kept_as = last->row.id;
@@ -216,7 +241,8 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
       programme::DoneSoFar done =
           programme::done_so_far(trip.open.job, trip.list, standing.progress, known, now);
       followed = std::move(done.plan);
-      assumed = std::move(done.assumed);
+      assumed.insert(assumed.end(), std::make_move_iterator(done.assumed.begin()),
+                     std::make_move_iterator(done.assumed.end()));
     } else if (now > leave && known != nullptr) {
       followed = *known;
     }
@@ -254,7 +280,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   }
   if (now > leave) {
     const programme::NightRequest night{trip.open.job, trip.list, trip.series, trip.open.limits, now};
-    trip.verdicts = trip.progress ? programme::judge_night(night, *trip.progress)
+    trip.verdicts = trip.progress ? programme::judge_night(night, by_the_book_alone(*trip.progress))
                                   : programme::judge_night(night, trip.result.plan);
   }
   if (!standing.book) taken_as_done(trip);

@@ -42,6 +42,7 @@ Decoded Decoder::run() {
     settle(task);
     settled_[at(task)] = 1;
   }
+  work_.drop_needless();
   out_.schedule.spells = work_.spells();
   out_.schedule.changes = work_.changes();
   out_.value = value_of(net_, out_.schedule);

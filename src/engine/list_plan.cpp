@@ -240,8 +240,15 @@ class Lister {
   void bring_back() {
     for (const Importance level : {Importance::should, Importance::may}) {
       for (const bool whole : {true, false}) {
+        std::vector<int> tried;
         for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
-          if (net_.tasks[i].importance == level && plan_.genes.left_out[i] != 0) switch_out(i, whole, 0);
+          if (net_.tasks[i].importance != level || plan_.genes.left_out[i] == 0) continue;
+          const int group = net_.tasks[i].group;
+          if (whole && group >= 0) {
+            if (std::find(tried.begin(), tried.end(), group) != tried.end()) continue;
+            tried.push_back(group);
+          }
+          switch_out(i, whole, 0);
         }
       }
     }
@@ -262,12 +269,28 @@ class Lister {
       switched.push_back(j);
     }
     if (genes.left_out == plan_.genes.left_out || (out == 0 && !whole && !piece_is_made)) return;
+    if (try_switched(genes, switched, out != 0 || piece_is_made) || out != 0) return;
+    // In its old place in the order it is in the way of what must be done. Last of all it takes what is left;
+    // and the sooner it comes, the more of what it waits for (concrete to harden) goes by beside other work.
+    const auto rest = std::stable_partition(genes.order.begin(), genes.order.end(), [&](TaskId i) {
+      return std::find(switched.begin(), switched.end(), at(i)) == switched.end();
+    });
+    const auto others = rest - genes.order.begin();
+    for (const int quarters : {4, 0, 1, 2, 3}) {
+      Genes moved = genes;
+      std::rotate(moved.order.begin() + others * quarters / 4, moved.order.begin() + others,
+                  moved.order.end());
+      if (try_switched(std::move(moved), switched, piece_is_made)) return;
+    }
+  }
+
+  bool try_switched(Genes genes, const std::vector<std::size_t>& switched, bool in_part) {
     Candidate candidate = repaired(std::move(genes));
     const bool all_placed = std::all_of(switched.begin(), switched.end(), [&](std::size_t j) {
       const Placement& placement = candidate.decoded.schedule.tasks[j];
       return placement.placed() || !placement.present;
     });
-    if (out != 0 || piece_is_made || all_placed) consider(std::move(candidate));
+    return (in_part || all_placed) && consider(std::move(candidate));
   }
 
   const Network& net_;

@@ -62,6 +62,9 @@ class Workspace {
   [[nodiscard]] Tick bucket_left(ResourceId resource, Tick t) const;
 
   [[nodiscard]] const std::vector<std::vector<Spell>>& spells() const { return spells_; }
+  /// Takes back the covers that turned out not to be needed, once everything has its place: where work went
+  /// on before the cover was on for anything.
+  void drop_needless();
   [[nodiscard]] const std::vector<std::vector<Change>>& changes() const { return changes_; }
 
  private:

@@ -314,6 +314,19 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
   return false;
 }
 
+void Workspace::drop_needless() {
+  for (std::size_t k = 0; k < spells_.size(); ++k) {
+    auto& spells = spells_[k];
+    for (std::size_t i = spells.size(); i-- > 0;) {
+      const Spell spell = spells[i];
+      if (spell.from < net_.now) continue;
+      spells.erase(spells.begin() + static_cast<std::ptrdiff_t>(i));
+      if (!sound(static_cast<KeepId>(k)))
+        spells.insert(spells.begin() + static_cast<std::ptrdiff_t>(i), spell);
+    }
+  }
+}
+
 bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep) {
   for (const Touch& touch : task.touches) {
     const KeepId keep = touch.keep;

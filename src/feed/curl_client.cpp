@@ -8,6 +8,7 @@
 #include <utility>
 
 #include <curl/curl.h>
+#include <fmt/format.h>
 
 namespace weatherstruck::feed {
 namespace {
@@ -44,7 +45,7 @@ struct Receipt {
   std::size_t header_bytes = 0;
   std::size_t most_bytes = 0;
   std::size_t most_header_bytes = 0;
-  bool too_big = false;
+  bool too_big = false;  ///< body or headers
   bool off_loopback = false;
 };
 
@@ -239,7 +240,14 @@ HttpAnswer CurlClient::get(const HttpRequest& request) {
   curl_easy_setopt(handle.curl, CURLOPT_HTTPHEADER, nullptr);
 
   if (code != CURLE_OK) {
-    const std::string_view words = said[0] != '\0' ? said.data() : curl_easy_strerror(code);
+    std::string words = said[0] != '\0' ? said.data() : curl_easy_strerror(code);
+    // The library knows only that it was stopped from here.
+    if (receipt.too_big) {
+      words = receipt.header_bytes > limits_.most_header_bytes
+                  ? "headers without end"
+                  : fmt::format("stopped at {} MB", limits_.most_bytes >> 20);
+    }
+    if (receipt.off_loopback) words = "not on this machine";
     return HttpFailure{trouble_of(code, receipt, redirects), without_queries(words)};
   }
   receipt.response.status = static_cast<int>(status);

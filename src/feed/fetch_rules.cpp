@@ -28,12 +28,9 @@ std::string capitalised(std::string_view text) {
   return out;
 }
 
-// "09:40 UTC", with the day where it is another one.
-std::string moment_in_words(Instant t, Instant now) {
-  const base::LocalTime shown(t.time_since_epoch());
-  const bool same_day =
-      std::chrono::floor<std::chrono::days>(t) == std::chrono::floor<std::chrono::days>(now);
-  return (same_day ? base::clock_time(shown) : base::day_and_time(shown)) + " UTC";
+// "not asked again for 35 min", the minute begun counted whole. A span, since no zone is known here.
+std::string not_again_for(seconds hold) {
+  return "not asked again for " + age_in_words(std::chrono::ceil<std::chrono::minutes>(hold));
 }
 
 bool has_body(const std::optional<CachedAnswer>& stored) {
@@ -51,10 +48,6 @@ bool may_be_asked(const CachedAnswer& stored, Instant now) {
 
 seconds bounded(std::optional<seconds> asked, seconds usual) {
   return std::clamp(asked.value_or(usual), FetchRules::least_hold, FetchRules::most_hold);
-}
-
-std::string age_note(const CachedAnswer& stored, Instant now) {
-  return "The last good forecast stands in; it is " + age_in_words(now - stored.fetched_at) + " old.";
 }
 
 /// Turns one answer into a decision.
@@ -79,9 +72,10 @@ class Judge {
       case HttpTrouble::other:
         break;
     }
-    // The service heard us when it sent too much or sent us round; then it has a rest too.
-    const bool answered =
-        failure.trouble == HttpTrouble::too_big || failure.trouble == HttpTrouble::redirects;
+    // The service heard us when it sent too much, nonsense, or sent us round; then it has a rest too.
+    const bool answered = failure.trouble == HttpTrouble::too_big ||
+                          failure.trouble == HttpTrouble::redirects ||
+                          failure.trouble == HttpTrouble::garbled;
     Taken out;
     out.trouble = std::move(trouble);
     if (answered) out.store = held(unusable, FetchRules::least_hold);
@@ -102,21 +96,18 @@ class Judge {
     if (status == 429) {
       const seconds hold = bounded(retry_after(response, now_), FetchRules::throttled_hold);
       return stop(status, hold, "throttled", name() + " was asked too often (429).",
-                  "Wait: it is not asked again before " + moment_in_words(now_ + hold, now_) + ".");
+                  "Wait: it is " + not_again_for(hold) + ".");
     }
     if (status == 401 || status == 403) {
-      return stop(
-          status, FetchRules::refused_hold, "refused",
-          fmt::format("{} refuses us ({}): it answers only those whose User-Agent names a contact that "
-                      "is true.",
-                      name(), status),
-          "Check that the contact you gave is a mail address or site of your own; it is not asked "
-          "again before " +
-              moment_in_words(now_ + FetchRules::refused_hold, now_) + ".");
+      return stop(status, FetchRules::refused_hold, "refused",
+                  fmt::format("{} turns us away ({}): it answers only those who say truly how to reach them.",
+                              name(), status),
+                  "Check that the contact you gave to \"weatherstruck me\" is a mail address or site of your "
+                  "own; it is " +
+                      not_again_for(FetchRules::refused_hold) + ".");
     }
     if (status == 408 || status == 499 || (status >= 500 && status <= 599)) {
-      return again_or_not({"service-down", fmt::format("{} could not answer ({}).", name(), status),
-                           "Try again in some minutes."},
+      return again_or_not({"service-down", fmt::format("{} could not answer ({}).", name(), status), ""},
                           status, retry_after(response, now_));
     }
     if (status >= 400 && status <= 499) {
@@ -164,7 +155,11 @@ class Judge {
     }
     // Kept while retrying too: a run cut off in the wait leaves the service its rest. Without any answer
     // there is nobody to spare, and the next signal may be round the corner.
-    if (status) out.store = held(*status, bounded(wanted, FetchRules::least_hold));
+    if (status) {
+      const seconds hold = bounded(wanted, FetchRules::least_hold);
+      out.store = held(*status, hold);
+      out.trouble->remedy = "It is " + not_again_for(hold) + ".";
+    }
     return out;
   }
 
@@ -179,7 +174,7 @@ class Judge {
     }
     if (fault) {
       return stop(unusable, hold, "unreadable",
-                  "What " + std::string(name_of(asked_.service)) + " sent cannot be read: " + *fault,
+                  "What " + std::string(name_of(asked_.service)) + " sent cannot be read (" + *fault + ").",
                   "Try again later, or give a saved forecast.");
     }
     Taken out;
@@ -265,7 +260,7 @@ Step next_step(const std::optional<CachedAnswer>& stored, Instant now, bool offl
   if (offline) {
     out.kind = has_body(stored) ? StepKind::keep : StepKind::refuse;
     out.note = has_body(stored)
-                   ? sky::SeriesNote{"offline", "Nobody was asked. " + age_note(*stored, now)}
+                   ? sky::SeriesNote{"offline", "Nobody was asked."}
                    : sky::SeriesNote{"offline", "Nobody was asked, and no forecast of this place is stored."};
     return out;
   }
@@ -273,10 +268,9 @@ Step next_step(const std::optional<CachedAnswer>& stored, Instant now, bool offl
   if (!may_be_asked(*stored, now)) {
     out.kind = has_body(stored) ? StepKind::keep : StepKind::refuse;
     if (ended_well(stored->status) && has_body(stored)) return out;
-    out.note = {"not-yet", "The service is not asked again before " + moment_in_words(stored->expires, now) +
+    out.note = {"not-yet", "The service is " + not_again_for(stored->expires - now) +
                                ": its last answer was no forecast" +
                                (stored->status == unusable ? "." : fmt::format(" ({}).", stored->status))};
-    if (has_body(stored)) out.note.text += " " + age_note(*stored, now);
     return out;
   }
   // MET Norway: a 203 is never answered with 304.

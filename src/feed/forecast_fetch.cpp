@@ -20,7 +20,9 @@ std::optional<std::string> fault_in_forecast(std::string_view body, const ReadOp
   try {
     (void)read_forecast(what_is_read, body, options);
   } catch (const base::InputError& error) {
-    return base::to_text(error.faults().front());
+    // What to do about it is for whoever wrote it.
+    const base::Fault& fault = error.faults().front();
+    return fault.place.empty() ? fault.found : fault.place + ": " + fault.found;
   }
   return std::nullopt;
 }
@@ -36,6 +38,7 @@ struct Held {
   bool answered = false;  ///< a new body came, or the old one was confirmed
   bool fresh = false;     ///< a new body came
   bool not_here = false;
+  bool stands_in = false;  ///< the stored body serves for want of a newer one
   std::optional<FetchTrouble> trouble;
 };
 
@@ -124,8 +127,11 @@ class Fetcher {
       if (stored->status >= 200 && stored->status <= 304) stored.reset();
     }
     const Step step = next_step(stored, ports_.now(), options_.offline);
-    if (step.kind != StepKind::ask && !step.note.code.empty()) remarks_.push_back(step.note);
-    return follow(service, request, stored, step, fault_in);
+    const bool stands_in = step.kind == StepKind::keep && !step.note.code.empty();
+    if (stands_in) remarks_.push_back(step.note);
+    Held out = follow(service, request, stored, step, fault_in);
+    out.stands_in = stands_in || out.trouble;
+    return out;
   }
 
   Held follow(ForecastService service, HttpRequest request, std::optional<CachedAnswer> stored,
@@ -133,14 +139,19 @@ class Fetcher {
     Held out;
     out.stored = std::move(stored);
     if (step.kind != StepKind::ask) {
-      if (step.kind == StepKind::refuse) out.trouble = nothing_stored(step.note.text);
+      if (step.kind == StepKind::refuse) {
+        out.trouble = nothing_stored(step.note.text);
+        if (step.note.code == "not-yet") out.trouble->remedy = "Wait, or give a saved forecast.";
+      }
       return out;
     }
     request.if_modified_since = step.if_modified_since;
     Asked asked{service, request.url, out.stored, 1, std::move(fault_in)};
     const Instant began = ports_.now();
     while (true) {
-      const Taken taken = take_answer(asked, ports_.http.get(request), ports_.now(), random_);
+      // First the answer, then the clock: what the answer says of time counts from when it came.
+      const HttpAnswer answer = ports_.http.get(request);
+      const Taken taken = take_answer(asked, answer, ports_.now(), random_);
       if (taken.store) {
         keep(*taken.store);
         out.stored = taken.store;
@@ -184,8 +195,8 @@ class Fetcher {
            trouble.remedy},
           std::move(remarks_)};
     }
-    if (held.trouble) {
-      remark(held.trouble->code, held.trouble->found + " " + held.trouble->remedy);
+    if (held.trouble) remark(held.trouble->code, held.trouble->found + " " + held.trouble->remedy);
+    if (held.stands_in) {
       remark("last-good", "The last good forecast stands in; it is " + age_in_words(out.age) + " old.");
     }
     out.body = std::move(held.stored->body);

@@ -4,9 +4,11 @@
 #include <array>
 #include <cmath>
 #include <stdexcept>
+#include <utility>
 
 #include <fmt/format.h>
 
+#include "weatherstruck/base/fault.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/json.h"
 
@@ -46,6 +48,30 @@ void check(const ForecastPlace& place) {
   }
 }
 
+constexpr std::size_t longest_address = 200;
+constexpr std::size_t longest_shown = 60;
+constexpr std::string_view plain_scheme = "http://";
+constexpr std::string_view safe_scheme = "https://";
+
+// "host", "host:8443", "[::1]:80": a name or number, and a port that is digits.
+bool is_host(std::string_view text) {
+  std::string_view name = text;
+  std::string_view port;
+  if (text.starts_with('[')) {
+    const auto end = text.find(']');
+    if (end == std::string_view::npos) return false;
+    name = text.substr(1, end - 1);
+    port = text.substr(end + 1);
+  } else {
+    const auto colon = text.find(':');
+    name = text.substr(0, colon);
+    if (colon != std::string_view::npos) port = text.substr(colon);
+  }
+  const auto digits = port.substr(port.empty() ? 0 : 1);
+  return !name.empty() && (port.empty() || (port[0] == ':' && !digits.empty())) &&
+         std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
 std::string degrees(double value) {
   return base::plain_number(value, most_decimals);
 }
@@ -80,6 +106,37 @@ ForecastService service_for(const ForecastPlace& place) {
            place.longitude <= box.east;
   });
   return american ? ForecastService::nws : ForecastService::met_norway;
+}
+
+bool on_this_machine(std::string_view address) {
+  if (!address.starts_with(plain_scheme)) return false;
+  const std::string_view rest = address.substr(plain_scheme.size());
+  const std::string_view host = rest.substr(0, rest.find('/'));
+  if (!is_host(host)) return false;
+  return host.starts_with("[::1]") || host.substr(0, host.find(':')) == "127.0.0.1";
+}
+
+ServiceAddresses addresses_under(std::string_view address, std::string_view given_by) {
+  if (address.empty()) return {};
+  const bool plain = std::all_of(address.begin(), address.end(), [](char c) {
+    return c > ' ' && c < 0x7f && std::string_view("@?#\\\"<>").find(c) == std::string_view::npos;
+  });
+  const std::string_view rest =
+      address.starts_with(safe_scheme) ? address.substr(safe_scheme.size()) : std::string_view();
+  const bool good = plain && address.size() <= longest_address &&
+                    (on_this_machine(address) || is_host(rest.substr(0, rest.find('/'))));
+  if (!good) {
+    std::string found = without_queries(address).substr(0, longest_shown);
+    std::replace_if(
+        found.begin(), found.end(), [](char c) { return c < ' ' || c > '~'; }, '?');
+    throw base::InputError("the forecast service",
+                           {{"bad-address", std::string(given_by), std::move(found),
+                             "https://host, or http://127.0.0.1:port on this machine",
+                             "Put the address right, or leave it out: then the service itself is asked."}});
+  }
+  while (address.ends_with('/'))
+    address.remove_suffix(1);
+  return {std::string(address), std::string(address)};
 }
 
 HttpRequest met_norway_request(const ForecastPlace& place, const ServiceAddresses& addresses) {

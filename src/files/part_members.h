@@ -70,7 +70,7 @@ void members_of(Form& form, works::Base& part) {
   form.needed("courses", part.courses, 1, 40);
   form.usual("courses_below", part.courses_below, 0, 40);
   form.side("door_side", part.door_side);
-  form.usual("door_width", part.door_width, 0.4, 6);
+  form.usual("door_width", part.door_width, 0.4, 60);
   form.maybe("door_at", part.door_at, 0, 60);
   form.usual("footing_width", part.footing_width, 0.2, 1.5);
   form.usual("footing_thickness", part.footing_thickness, 0.1, 1);

@@ -10,14 +10,25 @@ namespace {
 
 namespace limit = trade::limit;
 
+// How far a plan may run late before it is told that there is no place: to the end of a night, so that what
+// is left on the last evening is seen through it.
+base::Instant last_reach(const works::Job& job) {
+  const base::Instant late = job.trip.home_by + std::chrono::hours(60);
+  const auto morning = [&](base::LocalDay day) {
+    return job.site.zone.to_instant_earliest(base::LocalTime(day) + job.trip.working_day.from);
+  };
+  const base::LocalDay day = job.site.zone.day_of(late);
+  const base::Instant same = morning(day);
+  return std::chrono::ceil<std::chrono::hours>(same >= late ? same : morning(day + std::chrono::days(1)));
+}
+
 }  // namespace
 
 Builder::Builder(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
                  const trade::LimitValues& limits, base::Instant now, const Plan* followed)
     : job_(job), list_(list), limits_(limits), followed_(followed) {
   const auto from = std::chrono::floor<std::chrono::hours>(job.trip.leave_home);
-  const auto to = std::chrono::ceil<std::chrono::hours>(job.trip.home_by) + std::chrono::hours(72);
-  out_.table = make_slots(job.site, job.kit, weather, from, to);
+  out_.table = make_slots(job.site, job.kit, weather, from, last_reach(job));
   now_ = std::max(now, job.trip.leave_home);
   engine::Network& net = out_.network;
   net.ticks_per_slot = kTicksPerSlot;

@@ -65,9 +65,12 @@ void Builder::keeps() {
     if (from == nullptr || to == nullptr || !from->fresh) continue;
     const auto strip = made.find({from->part, care_group(from->fresh->kind)});
     if (strip == made.end()) continue;
-    // With the lines on it he is building: what follows is walls, and they end the care of the strip.
-    touch(link.to, strip->second);
-    if (!to->fresh) bares_strip_.insert(link.to);
+    // The lines only want it uncovered. The first bricks on it, of whichever task, end its care.
+    if (!to->fresh) touch(link.to, {strip->second, 0, false});
+    for (const works::Task& task : list_.tasks) {
+      if (task.part == to->part && task.fresh && task.fresh->kind != FreshWork::Kind::concrete)
+        wall_over(task.name, strip->second);
+    }
   }
 }
 
@@ -76,12 +79,16 @@ bool Builder::on_strip(works::Wait wait) {
          wait == works::Wait::concrete_to_lay_high;
 }
 
-void Builder::touch(const works::Name& task, engine::KeepId keep) {
+bool Builder::touch(const works::Name& task, const engine::Touch& made) {
   auto& touches = out_.network.tasks[at(index_.at(task))].touches;
   const bool known = std::any_of(touches.begin(), touches.end(),
-                                 [&](const engine::Touch& touch) { return touch.keep == keep; });
-  if (known) return;
-  touches.push_back({keep, 0, true});
+                                 [&](const engine::Touch& touch) { return touch.keep == made.keep; });
+  if (!known) touches.push_back(made);
+  return !known;
+}
+
+void Builder::wall_over(const works::Name& task, engine::KeepId strip) {
+  if (!touch(task, {strip, 0, true})) return;
   // ... but nobody lays a young strip bare in a frost.
   for (engine::Way& way : out_.network.tasks[at(index_.at(task))].ways) {
     way.guards.push_back({clocks_->plain(), reference(base::Hours(3)),
@@ -123,15 +130,15 @@ void Builder::finish_keep(engine::KeepId id, int group) {
     engine::CoverWay way;
     way.name = row.title;
     way.cure = group == 0 ? clocks_->strength(kind) : clocks_->stiffening(kind);
-    way.until = {group == 0 ? clocks_->setting(kind) : clocks_->stiffening(kind),
+    way.until = {group == 0 ? clocks_->setting(kind) : clocks_->stiffening(kind, true),
                  group == 0   ? clocks_->plain()
                  : group == 1 ? clocks_->mortar_frost_safety(kind)
                               : clocks_->plain(),
                  clocks_->plain()};
-    // A flag bed is covered in the cold before it freezes.
-    const bool flags_bare = group == 2 && kind == CoverKind::bare;
-    const base::Celsius least = flags_bare ? limits_.temperature(limit::flags_keep_above) : base::Celsius(0);
-    way.exposure = {clocks_->rain_through(kind, group == 0), clocks_->below(least, kind),
+    // A flag bed is covered in the cold before it freezes, by something that stays on.
+    const base::Celsius bare = group == 2 ? limits_.temperature(limit::flags_keep_above) : base::Celsius(0);
+    const base::Celsius least = kind == CoverKind::bare ? bare : base::Celsius(0);
+    way.exposure = {clocks_->rain_through(kind, group == 0), clocks_->below(least, kind, bare),
                     kind == CoverKind::bare ? clocks_->uncovered_night() : engine::no_clock};
     if (kind != CoverKind::bare) {
       const int area = std::max(1, tenths(meaning.area, true));

@@ -22,11 +22,6 @@ void Builder::links() {
     made.from_edge = link.kind == works::Link::Kind::start_start ? engine::Edge::start : engine::Edge::finish;
     made.to_edge = link.kind == works::Link::Kind::finish_finish ? engine::Edge::finish : engine::Edge::start;
     wait(link, from, made);
-    // A strip laid bare for its lines must be walled before the next frost.
-    if (bares_strip_.count(link.from) > 0 && to.fresh && is_brickwork(to.fresh->kind)) {
-      made.most_clock = clocks_->below(base::Celsius(0), CoverKind::bare);
-      made.most = 0;
-    }
     // What need not be done does not hold up the rest of the job when it is left out.
     made.waived_if_left_out = from.importance != works::Importance::must && from.of != to.of;
     out_.network.links.push_back(made);

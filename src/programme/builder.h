@@ -72,7 +72,9 @@ class Builder {
   static int care_group(FreshWork::Kind kind);
   void keeps();
   static bool on_strip(works::Wait wait);
-  void touch(const works::Name& task, engine::KeepId keep);
+  /// Whether it was new: a task touches a keep once.
+  bool touch(const works::Name& task, const engine::Touch& made);
+  void wall_over(const works::Name& task, engine::KeepId strip);
   void finish_keep(engine::KeepId id, int group);
   Amount frost_amount(int group) const;
   void green_height(engine::KeepId id);
@@ -92,7 +94,6 @@ class Builder {
   ClockMaker* clocks_ = nullptr;
   std::map<works::Name, engine::TaskId> index_;
   std::map<works::Name, int> groups_;
-  std::set<works::Name> bares_strip_;
   std::map<engine::KeepId, std::vector<std::size_t>> laid_by_;
   std::map<engine::KeepId, std::vector<FreshWork::Kind>> kinds_of_;  // by layer
   engine::ResourceId hands_ = 0, bricklayers_ = 0, awake_ = 0, hessian_ = 0, sheet_ = 0, mats_ = 0;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "weatherstruck/base/text.h"
 #include "weatherstruck/matter/concrete.h"
 #include "weatherstruck/matter/evaporation.h"
 #include "weatherstruck/matter/mortar.h"
@@ -88,11 +89,16 @@ std::vector<std::string> ClockMaker::cold_stops(trade::TemperatureRule rule) con
     }
   }
   const bool covers = job_.kit.hessian.value() > 0 || job_.kit.sheet.value() > 0 || job_.kit.mats.value() > 0;
-  const auto by_hour =
-      programme::cold_stops(hourly, day, cold_rule(limits_, rule, job_.limits.cold_rule, covers));
+  // Laying in the cold is for work that is covered afterwards. In the months of covering it surely is.
+  const auto by_hour_when = [&](bool covered) {
+    return programme::cold_stops(hourly, day, cold_rule(limits_, rule, job_.limits.cold_rule, covered));
+  };
+  const auto by_hour_covered = by_hour_when(covers);
+  const auto by_hour_bare = by_hour_when(false);
   std::vector<std::string> by_slot(table_.slots.size());
-  for (std::size_t h = 0; h < by_hour.size(); ++h) {
+  for (std::size_t h = 0; h < first_slot.size(); ++h) {
     const std::size_t end = h + 1 < first_slot.size() ? first_slot[h + 1] : table_.slots.size();
+    const auto& by_hour = cover_month(table_.slots[first_slot[h]].month) ? by_hour_covered : by_hour_bare;
     std::fill(by_slot.begin() + static_cast<std::ptrdiff_t>(first_slot[h]),
               by_slot.begin() + static_cast<std::ptrdiff_t>(end), by_hour[h]);
   }
@@ -139,8 +145,9 @@ ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_cano
     if (!too_cold.empty()) return {0, cause("cold", too_cold)};
     if (row.temperature == trade::TemperatureRule::concrete &&
         slot.air < limits_.temperature(limit::pour_cold_start)) {
-      return {0, cause("cold", fmt::format("{:.0f} \u00b0C, no pour below {:g}", slot.air.value(),
-                                           limits_.at(limit::pour_cold_start)))};
+      return {0, cause("cold",
+                       fmt::format("{} \u00b0C, no pour below {:g}", base::plain_number(slot.air.value(), 0),
+                                   limits_.at(limit::pour_cold_start)))};
     }
     const auto heat = row.temperature == trade::TemperatureRule::brickwork ? limit::brick_heat
                       : row.temperature == trade::TemperatureRule::flags   ? limit::flags_heat
@@ -183,12 +190,19 @@ ClockId ClockMaker::plain() {
   return make("time", [](const Slot&) -> RateAt { return {kReferenceTick, 0}; });
 }
 
-ClockId ClockMaker::stiffening(trade::CoverKind cover) {
-  return make(fmt::format("stiffening, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    const double through = holds(slot, cover) ? trade::row_for(cover).drying_through : 1.0;
-    const auto wind = matter::wind_at_height(slot.wind, base::Metres(0.5)) * through;
-    return {kReferenceTick * matter::stiffening_rate(at_work(slot, cover), slot.humidity, wind), 0};
-  });
+ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
+  // Whether the canopy stands over it then is not known here: at the least, what it keeps of the wind is
+  // lost.
+  const double canopy =
+      at_the_least && job_.kit.canopy ? trade::row_for(trade::CoverKind::canopy).drying_through : 1.0;
+  return make(
+      fmt::format("stiffening{}, {}", canopy < 1 ? " at the least" : "", key_of(cover)),
+      [&](const Slot& slot) -> RateAt {
+        const double covered = holds(slot, cover) ? trade::row_for(cover).drying_through : 1.0;
+        const auto wind = matter::wind_at_height(slot.wind, base::Metres(0.5)) * std::min(covered, canopy);
+        // What little a cover warms it by in a frost is not counted on, nor is a fraction of a unit.
+        return {std::floor(kReferenceTick * matter::stiffening_rate(slot.air, slot.humidity, wind)), 0};
+      });
 }
 
 ClockId ClockMaker::mortar_frost_safety(trade::CoverKind cover) {
@@ -220,8 +234,8 @@ ClockId ClockMaker::wait(const std::string& name, base::Hours mild, base::Celsiu
   return make(name, [&](const Slot& slot) -> RateAt {
     if (slot.air >= mild_from) return {per_tick(mild), 0};
     if (slot.air >= cold_from) return {per_tick(cold), 0};
-    return {0, cause("cold", fmt::format("{:.0f} \u00b0C: it hardens only above {:g}", slot.air.value(),
-                                         cold_from.value()))};
+    return {0, cause("cold", fmt::format("{} \u00b0C: it hardens only above {:g}",
+                                         base::plain_number(slot.air.value(), 0), cold_from.value()))};
   });
 }
 
@@ -233,14 +247,16 @@ ClockId ClockMaker::strip_wait() {
 
 ClockId ClockMaker::box_wait() {
   const auto hours = limits_.hours(limit::box_wait);
-  const auto from = limits_.temperature(limit::strip_cold_from);
-  return wait("box strip until built on", hours, from, hours, from);
+  // Slower in the cold as any strip is.
+  const double slower = limits_.at(limit::strip_wait_cold) / limits_.at(limit::strip_wait_mild);
+  return wait("box strip until built on", hours, limits_.temperature(limit::strip_mild_from), hours * slower,
+              limits_.temperature(limit::strip_cold_from));
 }
 
 ClockId ClockMaker::high_wall_wait() {
   return wait("strip until a high wall", limits_.hours(limit::high_wall_wait_warm),
               limits_.temperature(limit::high_wall_warm_from), limits_.hours(limit::high_wall_wait_cold),
-              base::Celsius(-50));
+              limits_.temperature(limit::strip_cold_from));
 }
 
 ClockId ClockMaker::fill_half_wait() {
@@ -268,22 +284,29 @@ ClockId ClockMaker::rain_through(trade::CoverKind cover, bool on_concrete) {
               });
 }
 
-ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover) {
+ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare) {
   const double ticks_an_hour = std::chrono::hours(1) / kTick;
-  return make(fmt::format("below {:g}, {}", least.value(), key_of(cover)), [&](const Slot& slot) -> RateAt {
-    const double under = (least - at_work(slot, cover)).value();
-    return {under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour), 0};
-  });
+  const std::string bare = cover == trade::CoverKind::bare || least_bare == least
+                               ? std::string()
+                               : fmt::format(", blown off {:g}", least_bare.value());
+  return make(fmt::format("below {:g}, {}{}", least.value(), key_of(cover), bare),
+              [&](const Slot& slot) -> RateAt {
+                const base::Celsius asked = holds(slot, cover) ? least : least_bare;
+                const double under = (asked - at_work(slot, cover)).value();
+                return {under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour), 0};
+              });
+}
+
+bool ClockMaker::cover_month(unsigned month) const {
+  const auto first = static_cast<unsigned>(limits_.at(limit::night_cover_first_month));
+  const auto last = static_cast<unsigned>(limits_.at(limit::night_cover_last_month));
+  return first <= last ? month >= first && month <= last : month >= first || month <= last;
 }
 
 ClockId ClockMaker::uncovered_night() {
-  const auto first = static_cast<unsigned>(limits_.at(limit::night_cover_first_month));
-  const auto last = static_cast<unsigned>(limits_.at(limit::night_cover_last_month));
   return make("night in the cover months", [&](const Slot& slot) -> RateAt {
-    const bool in_season =
-        first <= last ? slot.month >= first && slot.month <= last : slot.month >= first || slot.month <= last;
     const bool night = slot.light == trade::Light::dark || slot.light == trade::Light::floodlit;
-    return {in_season && night ? 1.0 : 0.0, 0};
+    return {cover_month(slot.month) && night ? 1.0 : 0.0, 0};
   });
 }
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "weatherstruck/base/text.h"
+
 namespace weatherstruck::programme {
 
 namespace limit = trade::limit;
@@ -50,9 +52,10 @@ std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly, co
       under_way = slope > 0 && now >= rule.resume && still_to_come >= rule.expected;
     }
     if (now <= rule.hard_stop) {
-      stops[i] = fmt::format("{:.0f} \u00b0C, never at {:g} or below", now.value(), rule.hard_stop.value());
+      stops[i] = fmt::format("{} \u00b0C, never at {:g} or below", base::plain_number(now.value(), 0),
+                             rule.hard_stop.value());
     } else if (!under_way && !rule.may_protect) {
-      stops[i] = fmt::format("{:.0f} \u00b0C{}, stops below {:g} falling", now.value(),
+      stops[i] = fmt::format("{} \u00b0C{}, stops below {:g} falling", base::plain_number(now.value(), 0),
                              slope < 0 ? " and falling" : "", rule.stop.value());
     }
   }

@@ -78,11 +78,11 @@ std::vector<Forecast> Store::forecasts_since(std::string_view place, base::Insta
 
 std::optional<ForecastTry> Store::last_try(std::string_view place, std::string_view source) {
   Statement row = inside_->ask(
-      "SELECT status, expires, fetched_at FROM forecast WHERE place = ? AND source = ? ORDER BY id DESC "
+      "SELECT url, status, expires, fetched_at FROM forecast WHERE place = ? AND source = ? ORDER BY id DESC "
       "LIMIT 1",
       place, source);
   if (!row.step()) return std::nullopt;
-  return ForecastTry{static_cast<int>(row.integer(0)), row.optional_instant(1), row.instant(2)};
+  return ForecastTry{row.text(0), static_cast<int>(row.integer(1)), row.optional_instant(2), row.instant(3)};
 }
 
 PlanId Store::put_plan(const NewPlan& plan) {

@@ -270,7 +270,7 @@ constexpr std::array table{
     Limit{limit::footing_thickness, "least thickness of a strip footing", 150, "mm", 75, 500, damage, uk, any,
      {Standing::sourced, "Approved Document A 2E2: T at least 150 mm and at least the projection; advice for "
      "garden walls"}},
-    Limit{limit::footing_thickness, "least thickness of a strip footing", 152, "mm", 75, 500, damage, us, any,
+    Limit{limit::footing_thickness, "least thickness of a strip footing", 152.4, "mm", 75, 500, damage, us, any,
      {Standing::sourced, "IRC R403.1: 6 in; advice for garden walls"}},
     Limit{limit::footing_overlap, "least overlap at a step of a footing", 300, "mm", 100, 1000, damage, both,
      any,
@@ -278,7 +278,7 @@ constexpr std::array table{
      "mm"}},
     Limit{limit::footing_frost_depth, "depth of a footing in ground that frost moves", 450, "mm", 0, 1500,
      quality, uk, any, {Standing::sourced, "NHBC 4.3.3: 450 mm; a rule for houses, advice here"}},
-    Limit{limit::footing_frost_depth, "depth of a footing in ground that frost moves", 305, "mm", 0, 1500,
+    Limit{limit::footing_frost_depth, "depth of a footing in ground that frost moves", 304.8, "mm", 0, 1500,
      quality, us, any,
      {Standing::sourced, "IRC R403.1: 12 in below grade, more by local frost line; advice here"}},
     Limit{limit::footing_slope, "slope of the bottom of a footing beyond which it is stepped", 0.1, "factor",

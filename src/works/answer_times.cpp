@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "answer_clock.h"
 #include "answer_tokens.h"
 #include "weatherstruck/base/text.h"
 
@@ -40,62 +41,10 @@ std::optional<unsigned> position(const std::array<std::string_view, N>& list, st
   return {};
 }
 
-AnswerWalk walk(std::string_view text) {
-  auto tokens = answer_tokens(text);
-  if (!tokens) tokens = std::vector<AnswerToken>{{AnswerToken::Kind::sign, "?"}};
-  return AnswerWalk(*std::move(tokens));
-}
-
-/// "am", "pm", "a.m."; nullopt where there is none.
-std::optional<bool> afternoon(AnswerWalk& at) {
-  for (const bool pm : {false, true}) {
-    if (at.take(pm ? "pm" : "am")) return pm;
-    if (at.is(pm ? "p" : "a") && at.is(".", 1) && at.is("m", 2)) {
-      at.go_to(at.place() + 3);
-      at.take(".");
-      return pm;
-    }
-  }
-  return {};
-}
-
-/// "21:00", "9pm", "9.30 pm", "21.30", "noon"; and "21", "9" where `bare`. Minutes of the day, to 24:00.
-std::optional<minutes> clock(AnswerWalk& at, bool bare) {
-  const std::size_t begin = at.place();
-  const auto none = [&]() -> std::optional<minutes> {
-    at.go_to(begin);
-    return {};
-  };
-  if (at.take_any("noon", "midday")) return hours(12);
-  if (at.take("midnight")) return whole_day;
-  const auto number = at.number();
-  if (!number) return {};
-  long hour = static_cast<long>(number->value < 1e6 ? number->value : 1e6);
-  long minute = 0;
-  bool told = false;
-  if (!number->whole) {  // "9.30"
-    const std::string& text = number->text;
-    const std::size_t point = text.find('.');
-    if (text.size() - point != 3) return none();
-    minute = (text[point + 1] - '0') * 10 + (text[point + 2] - '0');
-    told = true;
-  } else if (at.is(":") && at.is_number(1) && at.peek(1)->digits == 2 && at.peek(1)->whole) {
-    at.skip();
-    minute = static_cast<long>(at.number()->value);
-    told = true;
-  }
-  const std::optional<bool> pm = afternoon(at);
-  if (pm) {
-    if (hour < 1 || hour > 12) return none();
-    hour = hour % 12 + (*pm ? 12 : 0);
-  }
-  if (!told && !pm && !bare) return none();
-  if (minute >= 60 || hour > 24 || (hour == 24 && minute > 0)) return none();
-  return minutes(hour * 60 + minute);
-}
-
 struct Said {
-  std::optional<minutes> time;
+  std::optional<ClockSaid> time;
+  std::optional<ClockSaid> bare;  ///< a time, unless a fuller one shows that its number is a date
+  std::optional<bool> afternoon;
   std::optional<LocalDay> day;
   std::optional<unsigned> weekday;
   std::optional<unsigned> date;
@@ -110,57 +59,133 @@ bool set_once(std::optional<T>& slot, U value) {
   return true;
 }
 
-/// False where something is not understood, or said twice.
-bool take_piece(AnswerWalk& at, Said& said, LocalDay today) {
-  if (at.take_any(",", "at", "on", "the", "of")) return true;
-  // A day of the month: "12 Feb", "Feb 12th", else a number is a time.
-  const bool month_behind = at.is_number() && [&] {
-    for (const std::size_t ahead : {1U, 2U, 3U}) {
-      const AnswerToken* token = at.peek(ahead);
-      if (token == nullptr || token->kind != AnswerToken::Kind::word) return false;
-      if (position(months, token->text)) return true;
-      if (token->text != "th" && token->text != "st" && token->text != "nd" && token->text != "rd" &&
-          token->text != "of")
-        return false;
-    }
-    return false;
-  }();
-  if (month_behind) {
-    const AnswerToken number = *at.number();
-    at.take_any("th", "st", "nd", "rd");
+bool is_day(double value) {
+  return value >= 1 && value <= 31;
+}
+
+/// A day of the month with its month, either first: "12 Feb", "12th of February", "Feb 12th".
+/// nullopt where nothing of the kind stands next; false where it cannot be.
+std::optional<bool> take_named_date(AnswerWalk& at, Said& said) {
+  const auto ordinal = [&] { at.take_any("th", "st", "nd", "rd"); };
+  const std::size_t begin = at.place();
+  if (const auto number = at.number()) {
+    ordinal();
     at.take("of");
-    const auto month = position(months, *at.word());
-    return number.whole && number.value >= 1 && number.value <= 31 && set_once(said.date, number.value) &&
+    const AnswerToken* word = at.peek();
+    const auto month = word != nullptr && word->kind == AnswerToken::Kind::word ? position(months, word->text)
+                                                                                : std::nullopt;
+    if (!month) {
+      at.go_to(begin);
+      return {};
+    }
+    at.skip();
+    return number->whole && is_day(number->value) && set_once(said.date, number->value) &&
            set_once(said.month, *month);
   }
+  const auto word = at.word();
+  const auto month = word ? position(months, *word) : std::nullopt;
+  if (!month) {
+    at.go_to(begin);
+    return {};
+  }
+  const auto number = at.number();
+  ordinal();
+  return number && number->whole && is_day(number->value) && set_once(said.date, number->value) &&
+         set_once(said.month, *month);
+}
+
+/// "2/9", "2/9/26", "2/9/2026", in his order; in the other where only that is a date.
+std::optional<bool> take_figured_date(AnswerWalk& at, Said& said, bool month_first) {
+  if (!at.is_number() || !at.is("/", 1) || !at.is_number(2)) return {};
+  double day = at.peek(month_first ? 2 : 0)->value;
+  double month = at.peek(month_first ? 0 : 2)->value;
+  if (month > 12 && day <= 12) std::swap(day, month);
+  const bool whole = at.peek()->whole && at.peek(2)->whole;
+  at.go_to(at.place() + 3);
+  if (at.is("/") && at.is_number(1)) {
+    at.skip();
+    const AnswerToken year = *at.number();
+    if (!year.whole || (year.digits != 2 && year.digits != 4)) return false;
+    if (!set_once(said.year, year.value + (year.digits == 2 ? 2000 : 0))) return false;
+  }
+  return whole && is_day(day) && month >= 1 && month <= 12 && set_once(said.date, day) &&
+         set_once(said.month, month - 1);
+}
+
+/// False where something is not understood, or said twice.
+bool take_piece(AnswerWalk& at, Said& said, LocalDay today, const TimeWays& ways) {
+  if (at.take_any(",", "at", "on", "the", "of", "in")) return true;
+  if (const auto date = take_figured_date(at, said, ways.american)) return *date;
+  if (const auto date = take_named_date(at, said)) return *date;
   if (at.is_number() && at.peek()->whole && at.peek()->digits == 4 && !at.is(":", 1)) {
     return set_once(said.year, at.number()->value);
   }
-  if (const auto time = clock(at, false)) return set_once(said.time, *time);
+  if (const auto time = clock_said(at, false)) return set_once(said.time, *time);
+  if (const auto time = clock_said(at, true)) return set_once(said.bare, *time);
   const auto word = at.word();
   if (!word) return false;
   if (*word == "today") return set_once(said.day, today);
+  if (*word == "tonight") return set_once(said.day, today) && set_once(said.afternoon, true);
   if (*word == "tomorrow") return set_once(said.day, today + days(1));
-  if (*word == "next") return at.peek() != nullptr && position(weekdays, at.peek()->text).has_value();
+  if (*word == "morning") return set_once(said.afternoon, false);
+  if (*word == "afternoon" || *word == "evening" || *word == "night") return set_once(said.afternoon, true);
+  if (*word == "next" || *word == "this")
+    return at.peek() != nullptr && position(weekdays, at.peek()->text).has_value();
   if (const auto weekday = position(weekdays, *word)) return set_once(said.weekday, *weekday);
-  if (const auto month = position(months, *word)) {
-    const auto number = at.number();
-    at.take_any("th", "st", "nd", "rd");
-    return number && number->whole && number->value >= 1 && number->value <= 31 &&
-           set_once(said.date, number->value) && set_once(said.month, *month);
-  }
   return false;
+}
+
+/// The clock time that is meant.
+std::variant<minutes, Refused> time_of(const Said& said, const TimeWays& ways) {
+  const ClockSaid& clock = said.time ? *said.time : *said.bare;
+  const auto both = [&](minutes time) {
+    const long past = time.count() % 60;
+    const long hour = time.count() / 60 == 0 ? 12 : time.count() / 60;
+    const std::string text =
+        std::to_string(hour) + (past == 0 ? "" : (past < 10 ? ":0" : ":") + std::to_string(past));
+    return text + "am or " + text + "pm";
+  };
+  if (clock.half_alone && ways.american) {
+    const long hour = (clock.time / hours(1)) == 0 ? 12 : clock.time / hours(1);
+    return Refused{"such as " + std::to_string(hour) + ":30am, or " +
+                       std::to_string(hour == 1 ? 12 : hour - 1) + ":30am",
+                   "\"Half\" with an hour is half past it to some and half an hour before it to others."};
+  }
+  const minutes of_twelve = clock.time % hours(12);
+  if (said.afternoon && clock.twelve_hours) return of_twelve + hours(*said.afternoon ? 12 : 0);
+  if (!clock.open) return clock.time;
+  if (!ways.bare_from)
+    return Refused{"such as " + both(of_twelve), "That could be in the morning or in the evening."};
+  return of_twelve >= hours(*ways.bare_from) ? of_twelve : of_twelve + hours(12);
 }
 
 unsigned weekday_of(LocalDay day) {
   return std::chrono::weekday(day).c_encoding();
 }
 
+Refused no_such_day(const Said& said) {
+  std::string month(months[*said.month]);
+  month.front() = static_cast<char>(month.front() - 'a' + 'A');
+  const unsigned date = *said.date;
+  const bool leap = *said.month == 1 && date == 29;
+  return Refused{"day and time, such as 28 " + month + " 7am",
+                 leap ? "There is no 29 February " + (said.year ? "in that year." : std::string("so soon."))
+                      : month + " has no " + std::to_string(date) + (date == 31 ? "st." : "th.")};
+}
+
 /// The date that is meant; what is said of it must agree.
-std::optional<LocalDay> day_of(const Said& said, LocalDay first) {
+std::variant<LocalDay, Refused> day_of(const Said& said, LocalDay first) {
+  const Refused together{"a weekday and a date that belong together"};
+  const Refused missing{"the day as well, such as Thu 21:00 or 12 Feb 9pm"};
   std::optional<LocalDay> day = said.day;
-  if (said.date) {
-    if (day) return {};
+  if (said.date && !said.month) {
+    // "Mon 9 5am": the next ninth, which is a Monday.
+    if (day || said.year || !said.weekday) return missing;
+    for (LocalDay candidate = first; candidate < first + days(62) && !day; candidate += days(1)) {
+      if (static_cast<unsigned>(std::chrono::year_month_day(candidate).day()) == *said.date) day = candidate;
+    }
+  } else if (said.date) {
+    if (day) return together;
     const int year = said.year ? *said.year : static_cast<int>(std::chrono::year_month_day(first).year());
     for (const int candidate : {year, year + 1}) {
       const std::chrono::year_month_day date(
@@ -169,18 +194,19 @@ std::optional<LocalDay> day_of(const Said& said, LocalDay first) {
       day = LocalDay(date);
       if (said.year || *day >= first) break;
     }
-    if (!day) return {};
+    if (!day) return no_such_day(said);
   } else if (said.year) {
-    return {};
+    return missing;
   }
-  if (!said.weekday) return day;
+  if (!said.weekday) return day ? std::variant<LocalDay, Refused>(*day) : missing;
   if (!day) {
     day = first;
     while (weekday_of(*day) != *said.weekday)
       *day += days(1);
-    return day;
+    return *day;
   }
-  return weekday_of(*day) == *said.weekday ? day : std::nullopt;
+  if (weekday_of(*day) == *said.weekday) return *day;
+  return together;
 }
 
 Answer<Instant> in_reach(Instant t, Instant after, const base::Zone& zone) {
@@ -204,11 +230,14 @@ Answer<Instant> at_clock(LocalTime local, const base::Zone& zone, Instant after)
 
 std::optional<DaySpan> span_at(AnswerWalk& at) {
   at.take_any("from", "between");
-  const auto from = clock(at, true);
-  if (!from || !at.take_any("-", "to", "till", "until", "and")) return {};
-  const auto to = clock(at, true);
-  if (!to || *from >= *to) return {};
-  return DaySpan{*from, *to};
+  const auto from = clock_said(at, true);
+  if (!from || !at.take_any("-", "to", "till", "til", "until", "and")) return {};
+  auto to = clock_said(at, true);
+  if (!to) return {};
+  // "7 till 6", "7.30 to 5.30": the second is in the evening.
+  if (to->time <= from->time && to->twelve_hours) to->time = to->time % hours(12) + hours(12);
+  if (from->time >= to->time) return {};
+  return DaySpan{from->time, to->time};
 }
 
 /// Which days the hours are for: 0 Monday to Friday, also where nothing is said, 1 Saturday, 2 Sunday.
@@ -238,7 +267,8 @@ std::optional<std::size_t> days_at(AnswerWalk& at) {
 
 }  // namespace
 
-Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Instant after) {
+Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Instant after,
+                              const TimeWays& ways) {
   const Refused refused{"day and time, such as Thu 21:00, 12 Feb 9pm or 2026-02-12 21:00"};
   const std::string said_text(trimmed_answer(text));
   std::string iso = said_text;
@@ -254,17 +284,21 @@ Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Ins
     rest = said_text.substr(10);
   }
   const LocalDay first = zone.day_of(after);
-  AnswerWalk at = walk(rest);
+  AnswerWalk at = walk_through(rest);
   while (!at.at_end()) {
-    if (!take_piece(at, said, first)) return refused;
+    if (!take_piece(at, said, first, ways)) return refused;
   }
-  if (!said.time) return refused;
+  if (said.bare && said.time) {
+    if (!said.bare->number || !is_day(*said.bare->number) || !set_once(said.date, *said.bare->number))
+      return refused;
+    said.bare.reset();
+  }
+  if (!said.time && !said.bare) return refused;
   const auto day = day_of(said, first);
-  if (!day) {
-    if (said.weekday && (said.date || said.day)) return Refused{"a weekday and a date that belong together"};
-    return Refused{"the day as well, such as Thu 21:00 or 12 Feb 9pm"};
-  }
-  LocalTime local = LocalTime(*day) + *said.time;
+  if (const auto* why = std::get_if<Refused>(&day)) return *why;
+  const auto time = time_of(said, ways);
+  if (const auto* why = std::get_if<Refused>(&time)) return *why;
+  LocalTime local = LocalTime(std::get<LocalDay>(day)) + std::get<minutes>(time);
   // "Mon 5:00" said on a Monday at six is the next one.
   const bool by_weekday = said.weekday && !said.date && !said.day;
   if (by_weekday && zone.to_instant_earliest(local) <= after) local += days(7);
@@ -273,7 +307,7 @@ Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Ins
 
 Answer<DaySpan> span_answer(std::string_view text) {
   const Refused refused{"two times of a day, the earlier first, such as 7:00-21:00 or 7am to 9pm"};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   const auto span = span_at(at);
   if (!span || !at.at_end()) return refused;
   return *span;
@@ -290,7 +324,7 @@ std::string span_words(DaySpan span) {
 Answer<NoisyHours> noisy_answer(std::string_view text, const NoisyHours& usual) {
   const Refused refused{
       "hours such as 7:30-19:00 (Monday to Friday), 7:30-19:00, Sat 8-13, Sun none, or any time"};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   if (at.is("any") && at.is("time", 1) && at.peek(2) == nullptr) {
     const std::vector<DaySpan> all{{minutes(0), whole_day}};
     return NoisyHours{all, all, all};

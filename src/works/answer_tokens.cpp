@@ -63,7 +63,59 @@ AnswerToken number_at(std::string_view text, std::size_t& at) {
   return token;
 }
 
+constexpr std::array<std::string_view, 13> number_words{"none", "one",    "two",   "three", "four",
+                                                        "five", "six",    "seven", "eight", "nine",
+                                                        "ten",  "eleven", "twelve"};
+
+/// "1/2" where the two tokens behind the first say so.
+std::optional<double> fraction_at(AnswerWalk& at) {
+  if (!at.is_number() || !at.is("/", 1) || !at.is_number(2)) return {};
+  const double above = at.peek(0)->value;
+  const double below = at.peek(2)->value;
+  if (!(above > 0 && above < below)) return {};
+  at.go_to(at.place() + 3);
+  return above / below;
+}
+
 }  // namespace
+
+AnswerWalk walk_through(std::string_view text) {
+  auto tokens = answer_tokens(text);
+  if (!tokens) tokens = std::vector<AnswerToken>{{AnswerToken::Kind::sign, "?"}};
+  return AnswerWalk(*std::move(tokens));
+}
+
+std::optional<double> spelt_number(std::string_view word) {
+  for (std::size_t i = 0; i < number_words.size(); ++i) {
+    if (number_words[i] == word) return static_cast<double>(i);
+  }
+  return {};
+}
+
+std::optional<double> spoken_number(AnswerWalk& at) {
+  const std::size_t begin = at.place();
+  if (const auto part = fraction_at(at)) return part;
+  if (const auto number = at.number()) {
+    const auto part = number->whole ? fraction_at(at) : std::nullopt;
+    return number->value + part.value_or(0);
+  }
+  if (at.take("half")) {
+    at.take_any("a", "an");
+    return 0.5;
+  }
+  if (at.take_any("a", "an")) return 1;
+  const auto word = at.word();
+  const auto value = word ? spelt_number(*word) : std::nullopt;
+  if (!value) {
+    at.go_to(begin);
+    return {};
+  }
+  if (at.is("and") && at.is("a", 1) && at.is("half", 2)) {
+    at.go_to(at.place() + 3);
+    return *value + 0.5;
+  }
+  return value;
+}
 
 std::string_view trimmed_answer(std::string_view text) {
   while (!text.empty() && (text.front() == ' ' || text.front() == '\t'))

@@ -65,6 +65,14 @@ class AnswerWalk {
   std::size_t at_ = 0;
 };
 
+/// What cannot be cut up becomes a sign that no reader takes.
+[[nodiscard]] AnswerWalk walk_through(std::string_view text);
+
+/// 0 to 12 in letters, "none" being 0.
+[[nodiscard]] std::optional<double> spelt_number(std::string_view word);
+/// "3", "three", "a", "half a", "1 1/2", "two and a half"; nullopt, and nothing walked, where there is none.
+[[nodiscard]] std::optional<double> spoken_number(AnswerWalk& at);
+
 /// Without spaces at the ends.
 [[nodiscard]] std::string_view trimmed_answer(std::string_view text);
 

@@ -11,23 +11,12 @@
 namespace weatherstruck::works {
 namespace {
 
-constexpr std::array<std::string_view, 13> number_words{"none", "one",    "two",   "three", "four",
-                                                        "five", "six",    "seven", "eight", "nine",
-                                                        "ten",  "eleven", "twelve"};
-
 std::string lower_of(std::string_view text) {
   std::string out(trimmed_answer(text));
   for (char& c : out) {
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
   }
   return out;
-}
-
-AnswerWalk walk(std::string_view text) {
-  auto tokens = answer_tokens(text);
-  // What cannot be cut up is a sign that no reader takes.
-  if (!tokens) tokens = std::vector<AnswerToken>{{AnswerToken::Kind::sign, "?"}};
-  return AnswerWalk(*std::move(tokens));
 }
 
 bool is_plural_of(std::string_view word, std::string_view single) {
@@ -70,7 +59,7 @@ Answer<bool> yes_no_answer(std::string_view text) {
 
 Answer<int> count_answer(std::string_view text, int low, int high, std::string_view word) {
   const Refused refused{"a whole number from " + std::to_string(low) + " to " + std::to_string(high)};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   std::optional<double> value;
   if (const auto number = at.number()) {
     if (!number->whole) return refused;
@@ -79,9 +68,7 @@ Answer<int> count_answer(std::string_view text, int low, int high, std::string_v
     value = 0;
     at.skip();
   } else if (const auto spelt = at.word()) {
-    for (std::size_t i = 0; i < number_words.size(); ++i) {
-      if (number_words[i] == *spelt) value = static_cast<double>(i);
-    }
+    value = spelt_number(*spelt);
   }
   if (const AnswerToken* behind = at.peek(); behind != nullptr && is_plural_of(behind->text, word)) at.skip();
   if (!value || !at.at_end() || *value < low || *value > high) return refused;
@@ -91,7 +78,7 @@ Answer<int> count_answer(std::string_view text, int low, int high, std::string_v
 Answer<double> amount_answer(std::string_view text, double low, double high, std::span<const UnitWord> units,
                              std::string_view said) {
   const Refused refused{std::string(said)};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   double value = 0;
   if (says_none(text)) {
     at.skip();
@@ -118,7 +105,7 @@ Answer<double> amount_answer(std::string_view text, double low, double high, std
 
 Answer<Place> place_answer(std::string_view text) {
   const Refused refused{"degrees north and east, such as 51.9 -3.4 or 51.9N 3.4W (a phone's map shows them)"};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   // Each of the two: a sign or a letter, degrees, perhaps minutes and seconds, a letter.
   std::array<double, 2> values{};
   std::array<char, 2> letters{};
@@ -213,7 +200,7 @@ std::string_view seen_from_front(Side side) {
 
 Answer<base::Money> money_answer(std::string_view text, const base::Currency& usual) {
   const Refused refused{"an amount of " + usual.code() + " such as 120 or 34.50"};
-  AnswerWalk at = walk(text);
+  AnswerWalk at = walk_through(text);
   const auto currency = [&] {
     const std::string code = usual.code();
     std::string lower_code = lower_of(code);
@@ -225,10 +212,15 @@ Answer<base::Money> money_answer(std::string_view text, const base::Currency& us
   const bool before = currency();
   const auto number = at.number();
   if (!number || number->value > 1e6) return refused;
-  if (!before) currency();
+  // "45p", "45 cents".
+  const bool pounds = usual.code() == "GBP";
+  const bool cents = usual.code() == "USD" || usual.code() == "EUR";
+  const bool hundredths =
+      !before && ((pounds && at.take_any("p", "pence")) || (cents && at.take_any("c", "cent", "cents")));
+  if (!before && !hundredths) currency();
   if (!at.at_end()) return refused;
   double minor = number->value;
-  for (int i = 0; i < usual.decimals(); ++i)
+  for (int i = 0; i < usual.decimals() && !hundredths; ++i)
     minor *= 10;
   const double whole = std::round(minor);
   if (std::abs(whole - minor) > 1e-6) return refused;

@@ -144,10 +144,12 @@ class PartChecker {
     out_.range(base.courses_below, 0, std::max(0, base.courses), place_ + "/courses_below");
     strip(base.footing_width, base.footing_thickness, base.footing_depth, "footing_");
     if (!base.door_side) return;
+    const Metres widest = open_width(base, *base.door_side);
+    // A side out of range has been named; what is left of it beside a door says nothing more.
+    if (widest.value() >= 0.4)
+      out_.range(base.door_width, 0.3, widest.value() + 1e-6, place_ + "/door_width");
     const Metres side =
         *base.door_side == Side::north || *base.door_side == Side::south ? base.length : base.width;
-    // A side out of range has been named; what is left of it beside a door says nothing more.
-    if (side.value() >= 0.8) out_.range(base.door_width, 0.3, side.value() - 0.45, place_ + "/door_width");
     on_the_wall(base.door_at, base.door_width, side, place_ + "/door_at");
   }
 
@@ -210,8 +212,19 @@ class PartChecker {
   void footings() {
     Expansion expansion = expand(job_);
     out_.add(std::move(expansion.faults));
-    for (base::Fault& advice : expansion.advice)
-      out_.advice(std::move(advice));
+    for (base::Fault& advice : expansion.advice) {
+      if (!of_a_box(advice.place)) out_.advice(std::move(advice));
+    }
+  }
+
+  /// The strip of a box is the table's, not his: there is nothing in the document that he could change.
+  [[nodiscard]] bool of_a_box(const std::string& place) const {
+    for (std::size_t i = 0; i < job_.parts.size(); ++i) {
+      if (std::holds_alternative<Box>(job_.parts[i]) &&
+          place.rfind("/parts/" + std::to_string(i) + "/", 0) == 0)
+        return true;
+    }
+    return false;
   }
 
   const Job& job_;

@@ -157,6 +157,7 @@ Reading ClauseReader::stood_down() {
       return Question{doubt->text, doubt->candidates};
     const auto& from = std::get<ClockRead>(*times_.since);
     if (from.at >= clock_.now()) return Question{"From when to when?", {}};
+    until_now_ = true;
     return understood(StoodDown{cause, from.at, clock_.now()}, from);
   }
   return Question{"Stood down from when to when?", {}};
@@ -205,7 +206,7 @@ Reading ClauseReader::gauge() {
     words_.use(i);
   }
   if (!value) return Question{"How many millimetres are in the gauge?", {}};
-  ClockRead at{clock_.now(), 1};
+  ClockRead at{clock_.now(), 1, false};
   ClockRead since;
   if (times_.span) {
     if (const auto* doubt = std::get_if<ClockDoubt>(&*times_.span))
@@ -221,7 +222,8 @@ Reading ClauseReader::gauge() {
     at = std::get<ClockRead>(read_at);
   }
   if (since.at >= at.at) return Question{"Since when was the rain caught?", {}};
-  return settled(Gauge{base::Millimetres(*value), since.at}, {at.at, at.confidence * since.confidence});
+  return settled(Gauge{base::Millimetres(*value), since.at},
+                 {at.at, at.confidence * since.confidence, at.said});
 }
 
 bool ClauseReader::is_thermometer() const {

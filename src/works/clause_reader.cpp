@@ -30,6 +30,7 @@ ClauseReader::ClauseReader(const Job& job, const TaskList& tasks, const NameWord
 std::vector<Reading> ClauseReader::read() {
   if (words_.is(0, {"note"})) return {note()};
   if (words_.is(0, {"extra"})) return {extra()};
+  take_again();
   if (words_.is(0, {"spent", "paid", "bought", "expense"})) return {expense()};
   const auto pair = [this](std::string_view first, std::string_view second) {
     for (std::size_t i = 0; i + 1 < words_.size(); ++i) {
@@ -70,7 +71,8 @@ std::vector<Reading> ClauseReader::read() {
 
 Reading ClauseReader::understood(What what, ClockRead at) const {
   std::string sentence = shown_back(what, at.at, tasks_, job_.site.zone, around_.now);
-  return Understood{std::move(what), at.at, confidence_ * at.confidence, std::move(sentence)};
+  return Understood{std::move(what),        at.at, confidence_ * at.confidence, std::move(sentence),
+                    at.said && !until_now_, again_};
 }
 
 Reading ClauseReader::settled(What what, ClockRead at) {
@@ -89,8 +91,20 @@ Reading ClauseReader::not_followed(std::vector<std::string> nearest) const {
   return NotUnderstood{std::move(text), std::move(nearest)};
 }
 
+void ClauseReader::take_again() {
+  for (std::size_t i = 0; i < words_.size(); ++i) {
+    const bool another = words_.is(i, {"another"});
+    if (!another && !words_.is(i, {"again", "more"})) continue;
+    // "Another course" and "3 more courses" are amounts too; "no more cement" is none.
+    const bool amount = (another && words_.is(i + 1, {"course"})) || words_.is(i, {"more"});
+    const bool none = i > 0 && words_.is(i - 1, {"no"});
+    again_ = again_ || !none;
+    if (!amount) words_.use(i);
+  }
+}
+
 std::variant<ClockRead, Reading> ClauseReader::moment() {
-  if (!times_.at) return ClockRead{clock_.now(), 1};
+  if (!times_.at) return ClockRead{clock_.now(), 1, false};
   if (const auto* doubt = std::get_if<ClockDoubt>(&*times_.at))
     return Reading(Question{doubt->text, doubt->candidates});
   return std::get<ClockRead>(*times_.at);
@@ -194,8 +208,9 @@ Reading ClauseReader::canopy() {
 Reading ClauseReader::begin() {
   times_ = clock_.take(words_, ClockUse::work);
   if (times_.span || times_.since) return not_followed();
-  while (words_.take({"began", "begin", "begun", "started", "start", "starting", "beginning", "resumed",
-                      "with", "work", "again"})) {
+  again_ = again_ || words_.find({"resumed"});
+  while (words_.take(
+      {"began", "begin", "begun", "started", "start", "starting", "beginning", "resumed", "with", "work"})) {
   }
   const auto at = moment();
   if (words_.left_over().empty()) return Question{"What was begun?", {}};

@@ -335,7 +335,7 @@ ClockTimes ClockReader::take(WordList& words, ClockUse use) const {
                       (day.half == Half::afternoon && local >= noon) ||
                       (day.half == Half::evening && local >= evening_from);
     if (today && fits) {
-      times.at = ClockRead{now_, half_reckoned};
+      times.at = ClockRead{now_, half_reckoned, false};
     } else {
       times.at = ClockDoubt{"At what time was that?", {}};
     }

@@ -7,13 +7,14 @@
 #include <utility>
 
 #include "weatherstruck/base/text.h"
-#include "weatherstruck/trade/materials.h"
 #include "weatherstruck/works/cover_book.h"
 #include "weatherstruck/works/expand.h"
 #include "weatherstruck/works/level_book.h"
+#include "weatherstruck/works/needs_first.h"
 #include "weatherstruck/works/run_keeper.h"
 #include "weatherstruck/works/said.h"
 #include "weatherstruck/works/spoken.h"
+#include "weatherstruck/works/stock_book.h"
 
 namespace weatherstruck::works {
 namespace {
@@ -30,11 +31,6 @@ std::vector<StandDown> stand_downs(const std::vector<Entry>& entries) {
   return spans;
 }
 
-// Wheeling in moves what the work after it uses up.
-bool uses_up(const Task& task) {
-  return task.operation != trade::Operation::wheel_in && task.operation != trade::Operation::fetch;
-}
-
 class Fold {
  public:
   Fold(const Job& job, const TaskList& tasks, std::vector<Entry> entries, base::Instant now)
@@ -44,7 +40,8 @@ class Fold {
         now_(now),
         expansion_(expand(job)),
         runs_(job, stand_downs(entries_), tasks.tasks.size()),
-        levels_(job, expansion_) {
+        levels_(job, expansion_),
+        stock_(job, tasks) {
     for (std::size_t i = 0; i < list_.tasks.size(); ++i) {
       const Task& task = list_.tasks[i];
       index_.emplace(task.name, i);
@@ -54,8 +51,6 @@ class Fold {
       out_.tasks.push_back(std::move(state));
       parts_.insert(task.part);
       parts_.insert(task.of);
-      for (const MaterialDraw& draw : task.materials)
-        stock_[draw.material];
     }
     for (const Part& part : job_.parts)
       parts_.insert(name_of(part));
@@ -70,6 +65,7 @@ class Fold {
   }
 
   Progress run(const base::Faults& faults) {
+    first_.emplace(job_, list_, out_);
     for (const base::Fault& fault : faults)
       out_.remarks.push_back(
           {Remark::Kind::fault, fault.code, fault.place.substr(entry_place.size()), base::to_text(fault)});
@@ -86,7 +82,9 @@ class Fold {
       for (const Run& run : task.runs)
         task.worked += run.worked;
     }
-    weigh_stock();
+    for (const NeedsFirst::Taken& taken : first_->settle())
+      stock_.draw(list_.tasks[taken.task], taken.before, out_.tasks[taken.task].amount, taken.at);
+    stock_.weigh(out_, [this](std::size_t task) { return first_->there(task); });
     levels_.finish(out_);
     return std::move(out_);
   }
@@ -117,26 +115,19 @@ class Fold {
       advise("finished-already", title(*at) + " was finished already.");
       return;
     }
-    draw(list_.tasks[*at], state.done, *reached);
+    stock_.draw(list_.tasks[*at], state.done, *reached, entry_->at);
     state.done = *reached;
     state.courses_done = static_cast<int>(std::floor(courses_at(*at, *reached) + slack));
     if (finishes) {
       state.finished = entry_->at;
-      look_back(*at, true);
+      first_->seen(*at, true, *entry_);
     }
   }
 
   void operator()(const StoodDown& what) { out_.stood_down.push_back({what.cause, what.from, what.to}); }
   void operator()(const LevelRead& what) { levels_.read(what, *entry_, out_); }
-  void operator()(const StockCount& what) {
-    Stock& stock = stock_[what.material];
-    stock.counted = what.amount;
-    stock.counted_at = entry_->at;
-    stock.arrived = 0;
-    stock.used = 0;
-    count_entry_[what.material] = entry_->key;
-  }
-  void operator()(const Arrived& what) { stock_[what.material].arrived += what.amount; }
+  void operator()(const StockCount& what) { stock_.count(what, *entry_); }
+  void operator()(const Arrived& what) { stock_.arrived(what); }
   void operator()(const Note& what) { out_.notes.push_back({entry_->at, what}); }
   void operator()(const Expense& what) { out_.expenses.push_back({entry_->at, what}); }
   void operator()(const Extra& what) {
@@ -189,46 +180,14 @@ class Fold {
   }
   /// First sight of work on a task: what it tells about the way of another, and what should have come first.
   void touch(std::size_t at) {
+    first_->named(at, entry_->at);
     if (out_.tasks[at].begun) return;
     out_.tasks[at].begun = entry_->at;
     if (const auto& only = list_.tasks[at].only_if) {
       const auto parent = index_.find(only->task);
       if (parent != index_.end()) out_.tasks[parent->second].way = only->way;
     }
-    look_back(at, false);
-  }
-
-  void look_back(std::size_t at, bool at_finish) {
-    for (const Link& link : list_.links) {
-      if (link.to != list_.tasks[at].name || (link.kind == Link::Kind::finish_finish) != at_finish) continue;
-      const auto from = index_.find(link.from);
-      if (from == index_.end()) continue;
-      // Who is at work on site has driven there.
-      const Task& first = list_.tasks[from->second];
-      if (first.operation == trade::Operation::drive) continue;
-      // ... and work that may be left out holds up no other piece.
-      if (first.importance != Importance::must && first.of != list_.tasks[at].of) continue;
-      const TaskProgress& earlier = out_.tasks[from->second];
-      const bool ready =
-          link.kind == Link::Kind::start_start ? earlier.begun.has_value() : earlier.finished.has_value();
-      if (ready || !there(from->second)) continue;
-      advise("needs-first", title(at) + (at_finish ? " was finished" : " was begun") + ", but " +
-                                title(from->second) + " comes first and is not " +
-                                (link.kind == Link::Kind::start_start ? "begun" : "finished") +
-                                " in the book. Log it if it is.");
-    }
-  }
-
-  /// Whether work of an optional task is to be reckoned with: by the way known, else by the usual one.
-  [[nodiscard]] bool there(std::size_t at) const {
-    const auto& only = list_.tasks[at].only_if;
-    if (!only || out_.tasks[at].begun) return true;
-    const auto parent = index_.find(only->task);
-    if (parent == index_.end()) return true;
-    const auto& way = out_.tasks[parent->second].way;
-    if (way) return *way == only->way;
-    const auto& ways = list_.tasks[parent->second].ways;
-    return ways.empty() || ways.front().key == only->way;
+    first_->seen(at, false, *entry_);
   }
 
   [[nodiscard]] double courses_at(std::size_t at, double amount) const {
@@ -322,38 +281,6 @@ class Fold {
     }
   }
 
-  void draw(const Task& task, double before, double after) {
-    if (task.amount <= 0 || !uses_up(task)) return;
-    for (const MaterialDraw& material : task.materials)
-      stock_[material.material].used += material.amount * (after - before) / task.amount;
-  }
-
-  void weigh_stock() {
-    for (std::size_t i = 0; i < list_.tasks.size(); ++i) {
-      if (!there(i) || !uses_up(list_.tasks[i])) continue;
-      for (const MaterialDraw& draw : list_.tasks[i].materials)
-        stock_[draw.material].needed += draw.amount * (1 - out_.tasks[i].share());
-    }
-    for (const trade::Material& row : trade::materials()) {
-      const auto found = stock_.find(std::string(row.key));
-      if (found == stock_.end()) continue;
-      Stock& stock = found->second;
-      stock.material = found->first;
-      if (stock.counted) {
-        const double left = *stock.counted + stock.arrived - stock.used;
-        if (left < -slack * (1 + stock.used)) {
-          out_.remarks.push_back({Remark::Kind::question, "stock-below-nought", count_entry_[stock.material],
-                                  "By the count of " + when(*stock.counted_at) + " the " +
-                                      std::string(row.title) +
-                                      " must have run out, yet the work went on. Count them again."});
-        }
-        stock.left = std::max(0.0, left);
-        stock.short_by = std::max(0.0, stock.needed - *stock.left);
-      }
-      out_.stock.push_back(stock);
-    }
-  }
-
   const Job& job_;
   const TaskList& list_;
   std::vector<Entry> entries_;
@@ -364,8 +291,8 @@ class Fold {
   std::map<Name, std::size_t> index_;
   std::map<Name, base::Instant> first_begin_;
   std::set<Name> parts_;
-  std::map<std::string, Stock> stock_;
-  std::map<std::string, EntryKey> count_entry_;
+  StockBook stock_;
+  std::optional<NeedsFirst> first_;  ///< of `out_`
   const Entry* entry_ = nullptr;
   Progress out_;
 };

@@ -17,6 +17,11 @@ struct Case {
   std::string arguments;
 };
 
+// Else a failing case is listed as its bytes.
+void PrintTo(const Case& one, std::ostream* out) {
+  *out << one.arguments;
+}
+
 std::vector<Case> cases() {
   std::vector<Case> out;
   std::istringstream lines(text_of(in_source("tests/app/golden/cases.txt")));

@@ -12,7 +12,11 @@
 namespace weatherstruck::desk {
 namespace {
 
+using testing::Contains;
+using testing::ElementsAre;
+using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
 using testing::SizeIs;
 
 base::Instant at(int day, int hour, int minute = 0) {
@@ -58,6 +62,83 @@ TEST_F(Kept, TheSameTextSentTwiceIsOneEntryEach) {
   EXPECT_EQ(again.added, 0);
   EXPECT_EQ(again.there_already, 2);
   EXPECT_THAT(open_.book.entries(), SizeIs(2));
+}
+
+TEST_F(Kept, WordsWithoutATimeSentAgainLaterThatDayAreOneEntry) {
+  const std::string words = "bought 2 bags cement 9.80, stood down since 3, rain; did 2 courses of bed-lay";
+  EXPECT_EQ(say(words, at(9, 17)).added, 3);
+  EXPECT_EQ(say(words, at(9, 17, 10)).added, 0);
+  EXPECT_EQ(say("did 2 courses of bed-lay. bought 2 bags cement 9.80", at(9, 19)).there_already, 2);
+  EXPECT_EQ(open_.book.entries().at(0).at, at(9, 17));
+  EXPECT_EQ(say("bought 2 bags cement 9.80", at(10, 17)).added, 1) << "of another day";
+}
+
+TEST_F(Kept, AnotherOneOfTheSameDayIsSaidWithAgainOrATime) {
+  say("bought 2 bags cement 9.80", at(9, 12));
+  EXPECT_EQ(say("bought another 2 bags cement 9.80", at(9, 13)).added, 1);
+  EXPECT_EQ(say("bought 2 bags cement 9.80 again", at(9, 14)).there_already, 1) << "another, said again";
+  EXPECT_EQ(say("bought 2 bags cement 9.80 at 11", at(9, 15)).added, 1);
+  say("began bed-lay", at(9, 12));
+  EXPECT_EQ(say("began bed-lay", at(9, 13)).added, 0);
+  EXPECT_EQ(say("began bed-lay again", at(9, 13)).added, 1);
+  say("did 3 courses of bed-lay", at(9, 14));
+  EXPECT_EQ(say("did 3 more courses of bed-lay", at(9, 15)).added, 1);
+  for (const works::Entry& entry : open_.book.entries()) {
+    if (const auto* spent = std::get_if<works::Expense>(&entry.what)) {
+      EXPECT_EQ(spent->what, "2 bags cement");
+    }
+  }
+}
+
+TEST_F(Kept, WhatIsInTheBookAlreadyIsSaidSoBeforeItIsKept) {
+  say("bought 2 bags cement 9.80", at(9, 17));
+  const works::Standing standing = works::standing_of(open_.job, open_.book, at(9, 18));
+  const auto said = [&](const std::string& words) {
+    const HeardText heard = hear(open_, standing, words, at(9, 18), *base::Currency::from_code("GBP"));
+    std::vector<std::string> sentences;
+    for (const Ready& ready : heard.ready)
+      sentences.push_back(ready.sentence);
+    return sentences;
+  };
+  EXPECT_THAT(
+      said("bought 2 bags cement 9.80"),
+      ElementsAre(HasSubstr("In the book already, line 1. If it was another one, say it with \"again\"")));
+  EXPECT_THAT(said("took the canopy down; took the canopy down"),
+              ElementsAre(Not(HasSubstr("twice")), HasSubstr("Said twice, kept once")));
+  const works::EntryKey key = open_.book.entries().front().key;
+  keep_entries(shelf_, open_, {strike(key, at(9, 18))}, zones_, at(9, 18));
+  EXPECT_THAT(said("bought 2 bags cement 9.80"), ElementsAre(HasSubstr("line 1, and corrected since")));
+}
+
+TEST_F(Kept, WhatHadToComeFirstIsSaidBackAndAgreesInPlanAndBook) {
+  plan(at(9, 4, 30), {demo("forecast-day1.json")});
+  const works::Standing before = works::standing_of(open_.job, open_.book, at(10, 18));
+  const HeardText heard =
+      hear(open_, before, "did 2 courses of bed-lay at 16:10", at(10, 18), *base::Currency::from_code("GBP"));
+  EXPECT_THAT(heard.taken, HasSubstr("Then these are done too, by Tue 10 Feb 16:10 at the latest: "));
+  EXPECT_THAT(heard.taken, HasSubstr("\"Pour the footing of the bed\""));
+  EXPECT_THAT(heard.taken, Not(HasSubstr("Drive")));
+  say("did 2 courses of bed-lay at 16:10", at(10, 18));
+  const PlannedTrip next = plan(at(11, 4, 30), {});
+  EXPECT_THAT(next.result.plan.assumptions,
+              Contains("\"Pour the footing of the bed\" is taken as done, since what follows it is begun."));
+  for (const programme::PlannedTask& task : next.result.plan.tasks) {
+    // The bed goes on in the morning: what stands under it has had its time.
+    if (task.task == "bed-pour") {
+      EXPECT_EQ(task.finish(), at(9, 21));
+    }
+  }
+  for (const programme::PlannedWait& wait : next.result.plan.waits) {
+    if (wait.next == "bed-lay") {
+      EXPECT_LE(wait.span.to, at(11, 4, 30));
+    }
+  }
+  for (const programme::Verdict& verdict : next.verdicts)
+    EXPECT_THAT(verdict.title, Not(HasSubstr("concrete"))) << "of an hour that nobody knows";
+  EXPECT_THAT(hear(open_, works::standing_of(open_.job, open_.book, at(10, 19)), "note: x", at(10, 19),
+                   *base::Currency::from_code("GBP"))
+                  .taken,
+              IsEmpty());
 }
 
 TEST_F(Kept, AStruckLineCountsNoMoreAndStaysInTheBook) {

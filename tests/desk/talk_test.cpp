@@ -40,6 +40,80 @@ Talked talk_of_numbers(const std::string& input, bool echo = false) {
   return result;
 }
 
+/// A length, a width that is at most as long, a colour; "change WIDTH" at the end asks for that again.
+struct Changed {
+  TalkEnd end = TalkEnd::cut_off;
+  std::vector<int> numbers;
+  std::string said;
+};
+Changed talk_that_changes(const std::string& input) {
+  std::istringstream in(input);
+  std::ostringstream out;
+  Talk talk(in, out, true);
+  Changed result;
+  result.end = talk.run([&] {
+    result.numbers.clear();
+    int most = 99;
+    for (const char* key : {"length", "width", "height"}) {
+      talk.heading(std::string("Part ") + key);
+      result.numbers.push_back(talk.ask<int>({key, std::string("The ") + key, "", "Any."}, [&](auto text) {
+        return works::count_answer(text, 0, most, "");
+      }));
+      most = result.numbers.front();
+    }
+    talk.say("That makes it.");
+    (void)talk.ask<bool>(
+        {"keep", "Keep it?", "yes", "Or change."},
+        [&](std::string_view text) -> works::Answer<bool> {
+          for (const std::string& key : talk.keys()) {
+            if (text == "change " + key) talk.reopen({key});
+          }
+          return works::yes_no_answer(text);
+        },
+        true);
+  });
+  result.said = out.str();
+  return result;
+}
+
+TEST(TalkThatChanges, AsksOneQuestionAgainAndKeepsTheOtherAnswers) {
+  const Changed changed = talk_that_changes("9\n5\n6\nchange width\n4\n\n");
+  EXPECT_EQ(changed.end, TalkEnd::through) << changed.said;
+  EXPECT_THAT(changed.numbers, testing::ElementsAre(9, 4, 6));
+  const std::string behind = changed.said.substr(changed.said.find("change width"));
+  EXPECT_THAT(behind, HasSubstr("The width [5]\n> 4\n"));
+  EXPECT_THAT(behind, Not(HasSubstr("The height")));
+  EXPECT_THAT(behind, Not(HasSubstr("Part length"))) << "nothing is said of what is not asked";
+  EXPECT_THAT(behind, HasSubstr("That makes it."));
+}
+
+TEST(TalkThatChanges, AsksWhatNoLongerHoldsAsWell) {
+  const Changed changed = talk_that_changes("9\n5\n6\nchange length\n5\n\n3\n\n");
+  EXPECT_EQ(changed.end, TalkEnd::through) << changed.said;
+  EXPECT_THAT(changed.numbers, testing::ElementsAre(5, 5, 3)) << changed.said;
+}
+
+TEST(TalkThatChanges, GoesBackFromTheQuestionAskedAgain) {
+  const Changed changed = talk_that_changes("9\n5\n6\nchange width\nback\n8\n4\n\n");
+  EXPECT_EQ(changed.end, TalkEnd::through) << changed.said;
+  EXPECT_THAT(changed.numbers, testing::ElementsAre(8, 4, 6)) << changed.said;
+}
+
+TEST(TalkOf, SingleQuestionsTakesTheUsualAnswerOfTheRest) {
+  std::istringstream in("3\n");
+  std::ostringstream out;
+  Talk talk(in, out, true);
+  talk.ask_only([](std::string_view key) { return key == "b"; });
+  std::vector<int> numbers;
+  EXPECT_EQ(talk.run([&] {
+    for (const char* key : {"a", "b", "c"})
+      numbers.push_back(talk.ask<int>(
+          {key, key, "7", ""}, [](auto text) { return works::count_answer(text, 0, 9, ""); }, 7));
+  }),
+            TalkEnd::through);
+  EXPECT_THAT(numbers, testing::ElementsAre(7, 3, 7));
+}
+
 TEST(TalkOf, AnswersGoesThrough) {
   const Talked talked = talk_of_numbers("2\n3\n4\n");
   EXPECT_EQ(talked.end, TalkEnd::through);

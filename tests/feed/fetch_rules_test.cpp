@@ -71,10 +71,7 @@ TEST(NextStep, KeepsARestThatTheServiceAskedForAndSaysSo) {
   throttled.expires = t0 + hours(3);
   const Step kept = next_step(throttled, t0 + hours(2), false);
   EXPECT_EQ(kept.kind, StepKind::keep);
-  EXPECT_EQ(
-      kept.note.text,
-      "The service is not asked again before 08:00 UTC: its last answer was no forecast (429). The last "
-      "good forecast stands in; it is 2 h old.");
+  EXPECT_EQ(kept.note.text, "The service is not asked again for 1 h: its last answer was no forecast (429).");
   throttled.body.clear();
   EXPECT_EQ(next_step(throttled, t0 + hours(2), false).kind, StepKind::refuse);
   EXPECT_EQ(next_step(throttled, t0 + hours(3), false).kind, StepKind::ask);
@@ -88,7 +85,7 @@ TEST(NextStep, DoesNotBelieveAnExpiryBeyondReason) {
 TEST(NextStep, OfflineAsksNobody) {
   const Step kept = next_step(good(), t0 + hours(9), true);
   EXPECT_EQ(kept.kind, StepKind::keep);
-  EXPECT_EQ(kept.note.text, "Nobody was asked. The last good forecast stands in; it is 9 h old.");
+  EXPECT_EQ(kept.note.text, "Nobody was asked.");
   EXPECT_EQ(next_step(std::nullopt, t0, true).kind, StepKind::refuse);
 }
 
@@ -148,13 +145,12 @@ TEST_F(TakeAnswer, A403StopsAndSaysWhatToPutRight) {
   EXPECT_EQ(taken.store->body, "body");
   EXPECT_EQ(taken.store->fetched_at, t0);
   EXPECT_EQ(taken.store->expires, now + hours(1));
-  EXPECT_EQ(
-      taken.trouble->found,
-      "MET Norway refuses us (403): it answers only those whose User-Agent names a contact that is true.");
-  EXPECT_EQ(
-      taken.trouble->remedy,
-      "Check that the contact you gave is a mail address or site of your own; it is not asked again before "
-      "08:00 UTC.");
+  EXPECT_EQ(taken.trouble->found,
+            "MET Norway turns us away (403): it answers only those who say truly how to reach them.");
+  EXPECT_EQ(taken.trouble->remedy,
+            "Check that the contact you gave to \"weatherstruck me\" is a mail address or site of your own; "
+            "it is not asked again for "
+            "1 h.");
 }
 
 TEST_F(TakeAnswer, A429StopsForAsLongAsItSays) {
@@ -162,7 +158,7 @@ TEST_F(TakeAnswer, A429StopsForAsLongAsItSays) {
   EXPECT_EQ(take(response(429)).store->expires, now + FetchRules::throttled_hold);
   const Taken taken = take(response(429, "", {{"retry-after", "7200"}}));
   EXPECT_EQ(taken.store->expires, now + hours(2));
-  EXPECT_EQ(taken.trouble->remedy, "Wait: it is not asked again before 09:00 UTC.");
+  EXPECT_EQ(taken.trouble->remedy, "Wait: it is not asked again for 2 h.");
 }
 
 TEST_F(TakeAnswer, A503IsAskedAgainThreeTimesWithGrowingWaits) {
@@ -203,12 +199,12 @@ TEST_F(TakeAnswer, ABodyThatCannotBeReadLeavesTheStoredOne) {
   EXPECT_EQ(taken.store->body, "body");
   EXPECT_EQ(taken.store->last_modified, modified);
   EXPECT_EQ(taken.store->status, 0);
-  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read: it is odd");
+  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read (it is odd).");
 }
 
 TEST_F(TakeAnswer, AWebPageIsNoForecast) {
   const Taken taken = take(response(200, "new", {{"content-type", "text/html"}}));
-  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read: it came as text/html");
+  EXPECT_EQ(taken.trouble->found, "What MET Norway sent cannot be read (it came as text/html).");
 }
 
 TEST_F(TakeAnswer, BrokenConnectionsAreRetriedAndTheRestIsNot) {

@@ -111,10 +111,10 @@ TEST_F(ForecastFetch, A503IsRetriedAndThenTheLastGoodOneStandsIn) {
   EXPECT_TRUE(out.from_cache);
   EXPECT_GE(out.age, hours(2));
   EXPECT_THAT(remarks(out.remarks),
-              HasSubstr("MET Norway could not answer (503). Try again in some minutes.\n"
+              HasSubstr("MET Norway could not answer (503). It is not asked again for 5 min.\n"
                         "The last good forecast stands in; it is 2 h"));
   // The next command leaves the service its rest.
-  EXPECT_THAT(remarks(got(england).remarks), HasSubstr("not asked again before"));
+  EXPECT_THAT(remarks(got(england).remarks), HasSubstr("not asked again for 5 min"));
   EXPECT_THAT(http.requests, SizeIs(5));
 }
 
@@ -174,7 +174,7 @@ TEST_F(ForecastFetch, OfflineTakesWhatIsThere) {
   world.now += hours(9);
   const FetchedForecast out = got(england);
   EXPECT_EQ(out.age, hours(9));
-  EXPECT_EQ(remarks(out.remarks), "Nobody was asked. The last good forecast stands in; it is 9 h old.\n");
+  EXPECT_EQ(remarks(out.remarks), "Nobody was asked.\nThe last good forecast stands in; it is 9 h old.\n");
   EXPECT_THAT(http.requests, SizeIs(1));
 }
 

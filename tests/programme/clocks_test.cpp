@@ -21,6 +21,13 @@ using trade::Operation;
 constexpr std::array covers{CoverKind::hessian, CoverKind::sheet, CoverKind::hessian_and_sheet,
                             CoverKind::mat};
 
+std::vector<trade::LimitSetting> settings_of(const works::Job& job) {
+  std::vector<trade::LimitSetting> settings;
+  for (const works::LimitOverride& o : job.limits.overrides)
+    settings.push_back({o.key, o.value});
+  return settings;
+}
+
 /// The clocks of the small job by hand: Monday the 9th to Saturday the 14th of February, 8 C and dry, light
 /// from about half past seven to a quarter past five, working day 07:00 to 19:00, quiet outside 08:00 to
 /// 18:00.
@@ -28,7 +35,8 @@ class Clocks {
  public:
   explicit Clocks(SiteByHand site)
       : site_(std::move(site)),
-        limits_(trade::limits_for(trade::LimitSet::uk, site_.job.limits.cold_rule).values),
+        limits_(trade::limits_for(trade::LimitSet::uk, site_.job.limits.cold_rule, settings_of(site_.job))
+                    .values),
         table_(make_slots(site_.job.site, site_.job.kit, site_.weather, feb(9, 0), feb(14, 0))),
         maker_(site_.job, limits_, table_, net_) {}
   Clocks(const Clocks&) = delete;
@@ -274,13 +282,35 @@ TEST(WaitClock, TheOtherWaitsRunByTheirLimits) {
   site.temperature(feb(9, 0), feb(14, 0), 4.9);
   Clocks cold(site);
   EXPECT_DOUBLE_EQ(hours(cold, cold.make().fill_half_wait()), 48);
-  EXPECT_DOUBLE_EQ(hours(cold, cold.make().box_wait()), 5);
+  EXPECT_DOUBLE_EQ(hours(cold, cold.make().box_wait()), 7.5) << "slower as any strip: 12 h for 8";
   site.temperature(feb(9, 0), feb(14, 0), 1.9);
   Clocks frost(site);
   EXPECT_EQ(hours(frost, frost.make().box_wait()), -1);
+  EXPECT_EQ(hours(frost, frost.make().high_wall_wait()), -1) << "below 2 degrees no time counts";
 }
 
 // ---------------------------------------------------------------------------------- exposure and covers
+
+TEST(ExposureClock, AFlagBedWhoseCoverIsBlownOffIsAsBare) {
+  SiteByHand site = sound_site();
+  site.temperature(feb(9, 0), feb(14, 0), 1);
+  site.gust(feb(10, 0), feb(10, 12), 20);  // a mat holds to 17 m/s
+  Clocks c(site);
+  const ClockId mat = c.make().below(base::Celsius(0), trade::CoverKind::mat, base::Celsius(2));
+  EXPECT_EQ(c.rate(mat, feb(9, 12)), 0);
+  EXPECT_GT(c.rate(mat, feb(10, 6)), 0);
+}
+
+TEST(WorkClock, ColdLayingThatNeedsACoverIsForTheMonthsOfCovering) {
+  SiteByHand site = sound_site();
+  site.job.limits.overrides = {{std::string(trade::limit::brick_cold_protected), 1}};
+  for (const bool summer : {false, true}) {
+    if (summer) site.job.limits.overrides.push_back({std::string(trade::limit::night_cover_last_month), 1});
+    site.temperature(feb(10, 9), feb(14, 0), 2.5);
+    Clocks c(site);
+    EXPECT_EQ(c.stop(c.make().work(Operation::lay_facing, false, false), feb(10, 10)).empty(), !summer);
+  }
+}
 
 TEST(ExposureClock, RainIsCountedInMicrometresAndHessianLetsAPartThrough) {
   SiteByHand site = site_with(1.2);

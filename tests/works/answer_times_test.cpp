@@ -20,10 +20,47 @@ base::Zone britain() {
 }
 
 /// By the clock of home, from six in the evening of Saturday 7 February 2026.
-std::string moment(std::string_view text, const char* after = "2026-02-07T18:00:00Z") {
-  const auto answer = moment_answer(text, britain(), *base::parse_iso_instant(after));
-  const auto* t = std::get_if<base::Instant>(&answer);
-  return t == nullptr ? std::get<Refused>(answer).allowed : base::iso_local(britain().to_local(*t));
+std::string moment(std::string_view text, const TimeWays& ways = {}) {
+  const auto answer = moment_answer(text, britain(), *base::parse_iso_instant("2026-02-07T18:00:00Z"), ways);
+  if (const auto* refused = std::get_if<Refused>(&answer)) return refused->why + " " + refused->allowed;
+  return base::iso_local(britain().to_local(std::get<base::Instant>(answer)));
+}
+
+const TimeWays leaving{false, 4};
+const TimeWays american{true, 4};
+
+TEST(Moment, IsTakenAsAMasonSaysWhenHeLeaves) {
+  for (const char* text :
+       {"Mon 7:30", "Monday at half seven", "Mon half past seven", "Mon 7.30", "mon 7:30am",
+        "half seven on Monday", "next Monday at half seven", "9/2 7:30", "9/2/26 7:30"})
+    EXPECT_EQ(moment(text, leaving), "2026-02-09T07:30") << text;
+  for (const char* text : {"Mon 9", "Monday nine", "Mon 9 o'clock", "next Monday 9", "Mon 9 9am",
+                           "Monday morning at 9", "9 in the morning on Monday"})
+    EXPECT_EQ(moment(text, leaving), "2026-02-09T09:00") << text;
+  EXPECT_EQ(moment("Mon quarter to six", leaving), "2026-02-09T05:45");
+  EXPECT_EQ(moment("Mon 12", leaving), "2026-02-09T12:00");
+}
+
+TEST(Moment, OfABareHourIsAskedBackWhereItCouldBeEither) {
+  EXPECT_THAT(moment("Thu 9"), HasSubstr("morning or in the evening. such as 9am or 9pm"));
+  EXPECT_THAT(moment("Thu half seven"), HasSubstr("7:30am or 7:30pm"));
+  EXPECT_EQ(moment("Thu evening at 9"), "2026-02-12T21:00");
+  EXPECT_EQ(moment("Thu 21"), "2026-02-12T21:00");
+}
+
+TEST(Moment, PutsTheMonthFirstInAmericaAndAsksWhatHalfIs) {
+  EXPECT_EQ(moment("2/9 5am", american), "2026-02-09T05:00");
+  EXPECT_EQ(moment("2/9 5am", leaving), "2026-09-02T05:00");
+  EXPECT_EQ(moment("2/13 5am", leaving), "2026-02-13T05:00") << "there is no thirteenth month";
+  EXPECT_THAT(moment("Mon half seven", american), HasSubstr("7:30am, or 6:30am"));
+  EXPECT_EQ(moment("Mon half past seven", american), "2026-02-09T07:30");
+}
+
+TEST(Moment, SaysThatAMonthIsNotSoLong) {
+  EXPECT_THAT(moment("31 Feb 7am"), HasSubstr("February has no 31st."));
+  EXPECT_THAT(moment("30 Feb 7am"), HasSubstr("February has no 30th."));
+  EXPECT_THAT(moment("31/4 7am"), HasSubstr("April has no 31st."));
+  EXPECT_THAT(moment("29 Feb 7am"), HasSubstr("There is no 29 February so soon."));
 }
 
 TEST(Moment, IsTakenAsPeopleSayIt) {
@@ -54,8 +91,8 @@ TEST(Moment, ThatCannotBeIsRefusedWithItsReason) {
   EXPECT_THAT(moment("12 Feb 2029 21:00"), HasSubstr("400 days"));
   EXPECT_THAT(moment("Wed 12 Feb 21:00"), HasSubstr("belong together"));
   EXPECT_THAT(moment("21:00"), HasSubstr("the day as well"));
-  for (const char* text : {"", "Thu", "Thu 9", "Thu 25:00", "Thu 13pm", "31 Feb 9am", "Thu 9pm 10pm", "soon",
-                           "2026", "Thu 9:5", "Thu Fri 9pm"})
+  for (const char* text : {"", "Thu", "Thu 25:00", "Thu 13pm", "Thu 9 10", "Thu 9pm 10pm", "soon", "2026",
+                           "Thu 9:5", "Thu Fri 9pm"})
     EXPECT_THAT(moment(text), HasSubstr("such as")) << text;
 }
 
@@ -76,8 +113,17 @@ TEST(StretchOfTheDay, IsTakenAsPeopleSayIt) {
        {"7:00-21:00", "7 to 21", "7am-9pm", "from 7 till 21", "07:00 \xE2\x80\x93 21:00", "7am to 21.00"})
     EXPECT_EQ(span(text), "07:00-21:00") << text;
   EXPECT_EQ(span("0-24"), "00:00-24:00");
-  for (const char* text : {"", "7", "21-7", "7-7", "7-25", "7-9-11", "morning"})
+  for (const char* text : {"", "7", "21-7", "21:00 to 9:00", "7am to 5am", "7-25", "7-9-11", "morning"})
     EXPECT_EQ(span(text), "refused") << text;
+}
+
+TEST(StretchOfTheDay, EndsInTheAfternoonWhereItCouldNotElse) {
+  EXPECT_EQ(span("7 till 6"), "07:00-18:00");
+  EXPECT_EQ(span("7.30 to 5.30"), "07:30-17:30");
+  EXPECT_EQ(span("half seven to half five"), "07:30-17:30");
+  EXPECT_EQ(span("seven to six"), "07:00-18:00");
+  EXPECT_EQ(span("7-7"), "07:00-19:00");
+  EXPECT_EQ(span("8 to 12"), "08:00-12:00");
 }
 
 const NoisyHours council{

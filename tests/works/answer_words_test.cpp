@@ -62,6 +62,36 @@ TEST(Length, OutOfRangeOrNotUnderstoodSaysWhatIsAllowed) {
   }
 }
 
+/// The examples in "..., such as 3 m or 900 mm", each alone.
+std::vector<std::string> examples_in(const std::string& allowed) {
+  std::vector<std::string> out;
+  const std::size_t begin = allowed.find("such as ");
+  if (begin == std::string::npos) return out;
+  std::string rest = allowed.substr(begin + 8, allowed.find(';') - begin - 8);
+  for (std::size_t at = rest.find(" or "); at != std::string::npos; at = rest.find(" or ")) {
+    out.push_back(rest.substr(0, at));
+    rest = rest.substr(at + 4);
+  }
+  out.push_back(rest);
+  return out;
+}
+
+RC_GTEST_PROP(ARefusedLength, GivesExamplesThatAreTaken, ()) {
+  const double low = *rc::gen::inRange(0, 3000) / 1000.0;
+  const LengthRange range{low, low + *rc::gen::inRange(200, 60000) / 1000.0};
+  const Measure measure = *rc::gen::element(Measure::metric, Measure::feet);
+  for (const std::string& one : examples_in(std::get<Refused>(length_answer("what", range, measure)).allowed))
+    RC_ASSERT(metres(one, range, measure));
+  for (const std::string& one :
+       examples_in(std::get<Refused>(size_answer("what", range, range, measure)).allowed))
+    RC_ASSERT(taken(size_answer(one, range, range, measure)));
+}
+
+TEST(ARefusedLength, OfADoorInAShortSideNamesOneThatFits) {
+  const auto refused = std::get<Refused>(length_answer("3 m", {0.4, 2.55}, Measure::metric));
+  EXPECT_EQ(refused.allowed, "a length from 400 mm to 2.55 m, such as 900 mm or 450 mm or 3 ft 6 in");
+}
+
 TEST(Length, EndsOfTheRangeAreIn) {
   EXPECT_EQ(metres("0.8"), 0.8);
   EXPECT_EQ(metres("60"), 60);
@@ -81,6 +111,10 @@ TEST(SizeOfTwo, IsLengthByWidth) {
   EXPECT_EQ(size("10 ft x 6 ft"), std::optional(std::pair(3.048, 1.8288)));
   EXPECT_EQ(size("10 x 6 ft"), std::optional(std::pair(3.048, 1.8288)));
   EXPECT_EQ(size("10' 6\" by 6'"), std::optional(std::pair(3.2004, 1.8288)));
+  EXPECT_EQ(size("10 ft 6 x 6"), std::optional(std::pair(3.2004, 1.8288))) << "feet both";
+  EXPECT_EQ(size("10 x 6 ft 6"), std::optional(std::pair(3.048, 1.9812)));
+  EXPECT_EQ(size("3 m x 900"), std::optional(std::pair(3.0, 0.9))) << "900 m cannot be meant";
+  EXPECT_EQ(size("900 mm x 3"), std::optional(std::pair(0.9, 3.0)));
   for (const char* text : {"3", "3 x", "x 3", "3 x 1.8 x 2", "3 x 0.1", "none", "3 x 1.8 kg"})
     EXPECT_EQ(size(text), std::nullopt) << text;
   EXPECT_TRUE(taken(optional_size_answer("none", base_side, base_side, Measure::metric)).has_value());
@@ -120,6 +154,15 @@ TEST(HoursSaid, AreTakenAsPeopleSayThem) {
   EXPECT_EQ(hours("90 min"), 1.5);
   EXPECT_EQ(hours("1 hour 15"), 1.25);
   EXPECT_EQ(hours("1 hour and 15 minutes"), 1.25);
+  EXPECT_EQ(hours("half an hour"), 0.5);
+  EXPECT_EQ(hours("an hour"), 1);
+  EXPECT_EQ(hours("an hour and a half"), 1.5);
+  EXPECT_EQ(hours("two and a half hours"), 2.5);
+  EXPECT_EQ(hours("two hours"), 2);
+  EXPECT_EQ(hours("1 1/2 h"), 1.5);
+  EXPECT_EQ(hours("a quarter of an hour"), 0.25);
+  EXPECT_EQ(hours("three quarters of an hour"), 0.75);
+  EXPECT_EQ(hours("twenty minutes"), std::nullopt);
   for (const char* text : {"", "25 h", "2:3", "2:60", "2.5:30", "soon", "-1", "2 h 75", "2:30:00"})
     EXPECT_EQ(hours(text), std::nullopt) << text;
 }

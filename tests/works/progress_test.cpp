@@ -88,13 +88,56 @@ TEST(Progress, WorkWithoutABeginCountsButItsHoursDoNot) {
   EXPECT_EQ(state_of(progress, "dig").worked.value(), 0);
 }
 
-TEST(Progress, WhatShouldComeFirstIsAdviceAndNoMore) {
+TEST(Progress, WhatMustHaveComeFirstIsTakenAsDoneByThenAtTheLatest) {
   const Progress progress =
       fold({entry("a", feb(10, 8), Begin{"lay"}), entry("b", feb(10, 9), Done{"lay", Courses{1}})});
-  EXPECT_THAT(codes_of(progress), ElementsAre("needs-first"));
+  EXPECT_THAT(codes_of(progress), ElementsAre("taken-as-done"));
   EXPECT_EQ(progress.remarks[0].kind, Remark::Kind::advice);
-  EXPECT_THAT(progress.remarks[0].text, HasSubstr("\"Dig the trench\" comes first"));
+  EXPECT_EQ(
+      progress.remarks[0].text,
+      "Taken as done, since \"Lay courses 1 to 4\" was begun: \"Dig the trench\". Log it if you know when.");
   EXPECT_DOUBLE_EQ(state_of(progress, "lay").done, 25);
+  const TaskProgress& dig = state_of(progress, "dig");
+  EXPECT_TRUE(dig.taken);
+  EXPECT_EQ(dig.finished, feb(10, 8));
+  EXPECT_DOUBLE_EQ(dig.done, 2);
+  EXPECT_EQ(dig.worked.value(), 0) << "nobody knows how long it took";
+  EXPECT_FALSE(state_of(progress, "lay").taken);
+}
+
+TEST(Progress, AWholeChainIsTakenAsDoneAndSaidOnce) {
+  const Progress progress = fold({entry("a", feb(10, 8), Begin{"point"})}, feb(10, 9));
+  EXPECT_THAT(codes_of(progress), ElementsAre("taken-as-done"));
+  EXPECT_THAT(progress.remarks[0].text, HasSubstr("\"Dig the trench\" and \"Lay courses 1 to 4\""));
+  EXPECT_EQ(state_of(progress, "lay").courses_done, 4);
+  EXPECT_LT(*state_of(progress, "dig").finished, *state_of(progress, "lay").finished);
+}
+
+TEST(Progress, WhatTheBookSaysOfEarlierWorkIsNotTakenAnotherWay) {
+  const std::vector<Entry> laid{entry("a", feb(10, 8), Begin{"lay"})};
+  std::vector<Entry> half = laid;
+  half.push_back(entry("b", feb(10, 7), Done{"dig", Share{base::Fraction(0.5)}}));
+  EXPECT_TRUE(state_of(fold(half), "dig").taken) << "the rest of it was dug before eight";
+  std::vector<Entry> later = laid;
+  later.push_back(entry("b", feb(10, 9), Done{"dig", Share{base::Fraction(0.5)}}));
+  const Progress asked = fold(later, feb(10, 9, 30));
+  EXPECT_FALSE(state_of(asked, "dig").finished);
+  EXPECT_THAT(codes_of(asked), ElementsAre("needs-first", "no-begin"));
+  EXPECT_EQ(asked.remarks[0].kind, Remark::Kind::question);
+  EXPECT_THAT(asked.remarks[0].text, HasSubstr("Which of the two is wrong?"));
+  std::vector<Entry> finished = laid;
+  finished.push_back(entry("b", feb(10, 9), Done{"dig", Whole{}}));
+  EXPECT_FALSE(state_of(fold(finished), "dig").taken);
+  EXPECT_EQ(state_of(fold(finished), "dig").finished, feb(10, 9));
+}
+
+TEST(Progress, WhatWasTakenAsDoneDrewItsMaterialUnlessItWasCountedSince) {
+  std::vector<Entry> entries{entry("a", feb(10, 7), StockCount{"facing-brick", 200}),
+                             entry("b", feb(10, 8), Begin{"point"})};
+  EXPECT_DOUBLE_EQ(fold(entries).stock_of("facing-brick")->used, 105);
+  EXPECT_DOUBLE_EQ(fold(entries).stock_of("facing-brick")->needed, 0);
+  entries.push_back(entry("c", feb(10, 9), StockCount{"facing-brick", 80}));
+  EXPECT_DOUBLE_EQ(*fold(entries).stock_of("facing-brick")->left, 80);
 }
 
 TEST(Progress, AnUnknownTaskOrPartIsAFault) {
@@ -220,18 +263,19 @@ TEST(Progress, StockIsWhatWasCountedLessWhatTheWorkDrew) {
 }
 
 TEST(Progress, WorkThatIsThereOnlyOneWayIsNeededOnlyThen) {
-  // Struck as usual: 50 kg. Raked, so that it is pointed: 10 more.
+  // Struck as usual: 50 kg. Raked, so that it is pointed: 10 more, and what is pointed has been laid.
   EXPECT_DOUBLE_EQ(fold({}).stock_of("cement")->needed, 50);
   const Progress pointed = fold({entry("a", feb(10, 8), Begin{"point"})});
   EXPECT_EQ(state_of(pointed, "lay").way, "rake");
-  EXPECT_DOUBLE_EQ(pointed.stock_of("cement")->needed, 60);
+  EXPECT_DOUBLE_EQ(pointed.stock_of("cement")->needed, 10);
+  EXPECT_DOUBLE_EQ(pointed.stock_of("cement")->used, 50);
 }
 
 TEST(Progress, StockThatMustHaveRunOutIsAsked) {
   const Progress progress =
       fold({entry("a", feb(10, 8), StockCount{"facing-brick", 20}), entry("b", feb(10, 9), Begin{"lay"}),
             entry("c", feb(10, 10), Done{"lay", Courses{2}})});
-  EXPECT_THAT(codes_of(progress), ElementsAre("needs-first", "stock-below-nought"));
+  EXPECT_THAT(codes_of(progress), ElementsAre("taken-as-done", "stock-below-nought"));
   EXPECT_EQ(*progress.stock_of("facing-brick")->left, 0);
 }
 

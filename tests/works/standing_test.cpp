@@ -67,13 +67,34 @@ TEST(Standing, WhatEndsAtAMomentComesBeforeWhatBeginsAtIt) {
       demo_job(),
       book_of({{Begin{"unload"}, at(7)}, {Begin{"set-out"}, at(8)}, {Done{"unload", Whole{}}, at(8)}}),
       at(12));
-  EXPECT_THAT(codes(standing), testing::Not(testing::Contains("needs-first")));
+  EXPECT_THAT(codes(standing), testing::Not(testing::Contains("taken-as-done")));
 }
 
 TEST(Standing, NobodyIsAskedToWriteDownTheDriveToTheSite) {
   const Standing standing = standing_of(demo_job(), book_of({{Begin{"unload"}, at(7)}}), at(7, 30));
-  EXPECT_THAT(codes(standing), testing::Not(testing::Contains("needs-first")));
+  EXPECT_THAT(codes(standing), testing::Not(testing::Contains("taken-as-done")));
   EXPECT_TRUE(standing.book);
+}
+
+TEST(Standing, WallsThatStandHaveAFootingUnderThemThatHadItsTime) {
+  const base::Instant next_day = at(16, 10) + std::chrono::hours(24);
+  Book book;
+  book.append({"k", Done{"bed-lay", Courses{2}}, next_day, next_day, std::nullopt});
+  const Standing standing = standing_of(demo_job(), book, next_day + std::chrono::hours(2));
+  const TaskProgress& poured = *standing.progress.find("bed-pour");
+  EXPECT_TRUE(poured.taken);
+  // 12 h in the cold (the limits table) before ten past four is the evening of the day before.
+  EXPECT_EQ(poured.finished, at(21));
+  EXPECT_LT(*standing.progress.find("bed-dig")->finished, at(21));
+  EXPECT_FALSE(standing.progress.find("shelter-north-pour")->finished) << "nothing stands on it";
+  EXPECT_FALSE(standing.progress.find("drive-out")->taken) << "the drive is no work on site";
+}
+
+TEST(Standing, NobodyPouredBeforeHeCame) {
+  const Standing standing =
+      standing_of(demo_job(), book_of({{Done{"bed-lay", Courses{2}}, at(16, 10)}}), at(18));
+  // He left at 5 and drove for 2 h.
+  EXPECT_EQ(standing.progress.find("bed-pour")->finished, at(7));
 }
 
 TEST(Standing, WheelingInUsesNothingUp) {

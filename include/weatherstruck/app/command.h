@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "weatherstruck/app/network.h"
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/desk/shelf.h"
 #include "weatherstruck/files/zone_source.h"
@@ -91,6 +92,7 @@ struct Setting {
   bool in_is_terminal;  ///< somebody sits there: he may be asked
   desk::Shelf& shelf;   ///< the record, opened by the first command that looks into it
   std::string version;  ///< of the program
+  const Network& network;
 };
 
 /// The command line is wrong; exit code 2.

@@ -21,6 +21,7 @@ struct Surroundings {
   bool in_is_terminal = false;
   /// Where the record lies (record::record_file of the environment); asked only by a command that needs it.
   std::function<std::filesystem::path()> record_file;
+  Network network{};
 };
 
 /// Never throws for what a person or a file did; says so on `err`.

@@ -16,16 +16,20 @@ namespace weatherstruck::desk {
 struct Ready {
   works::Entry entry;
   std::string sentence;
+  bool there = false;  ///< it is in the book already, or said before in the same text; the sentence says so
 };
 
 /// What a text comes to. Where `doubts` is not empty nothing should be kept: the reader was not sure.
 struct HeardText {
   std::vector<Ready> ready;
   std::vector<works::Heard> doubts;  ///< questions, and what was not understood
+  /// What is then taken as done besides, since it has to come first: a sentence; empty where nothing is.
+  std::string taken;
 };
 
 /// Reads what was said about a kept job. The key of an entry is made from what it says and when it happened,
-/// so that the same text sent again is the same entries.
+/// without a clock time from its day, so that the same words sent again are the same entries. Another one of
+/// the same day is said with "again", "another", "more" or a time.
 /// @param corrects the entry that the text stands in for; then it must come to one entry
 [[nodiscard]] HeardText hear(const OpenJob& open, const works::Standing& standing, std::string_view text,
                              base::Instant now, base::Currency currency,

@@ -15,7 +15,8 @@ namespace weatherstruck::desk {
 /// The key of a place in the record: "52.0500,-3.4500", four decimals, about ten metres.
 [[nodiscard]] std::string place_key(const works::Site& site);
 
-/// The record as the keeper of a service's answers, for one place.
+/// The record as the keeper of a service's answers, for one place. Where a service has turned us away (401,
+/// 403, 429) that holds for its other addresses too: the job's altitude put right is not a new caller.
 class RecordCache : public feed::ForecastCache {
  public:
   RecordCache(record::Store& store, std::string place) : store_(store), place_(std::move(place)) {}
@@ -31,7 +32,8 @@ class RecordCache : public feed::ForecastCache {
 struct ForecastWish {
   std::vector<std::string> files;  ///< in the order given; empty: the service of the place
   bool offline = false;            ///< ask nobody
-  std::uint64_t seed = 0;          ///< of the wait between tries
+  bool past = false;       ///< the moment is gone by: nobody is asked, what comes now was not known then
+  std::uint64_t seed = 0;  ///< of the wait between tries
 };
 
 /// What asking a service takes; nullopt in a program that may not.
@@ -46,11 +48,14 @@ struct ForecastsAtHand {
   /// Oldest issue first. For a kept job also the issues of earlier in the trip, for the hours gone by.
   std::vector<sky::Series> issues;
   std::optional<record::ForecastId> newest;  ///< in the record; nullopt for files of a job that is not kept
-  std::vector<std::string> remarks;          ///< sentences: how old it is, why no newer one came
+  std::vector<std::string> remarks;          ///< sentences that go with it on a sheet
+  bool age_said = false;                     ///< one of them says how old it is
+  std::vector<std::string> news;  ///< sentences for whoever asked: why no newer one came, what to do
 };
 
 /// Files are read and, for a kept job, put into the record, each once. Without files the service is asked
-/// through `ports` where its terms allow it; offline, or where that fails, the last good forecast stands.
+/// through `ports` where its terms allow it, by the clock of `ports`; offline, or where that fails, the last
+/// good forecast stands.
 /// @throws base::InputError for a file that is no forecast, "no-forecast" where there is none at all
 [[nodiscard]] ForecastsAtHand forecasts_for(Shelf& shelf, const OpenJob& open, const ForecastWish& wish,
                                             const std::function<ServicePorts()>& ports, base::Instant now);

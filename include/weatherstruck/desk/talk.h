@@ -1,8 +1,9 @@
 #pragma once
 // Asking a person one thing after another, at a terminal or from a prepared file. "back" goes to the question
 // before, "quit" leaves, "?" explains, Enter takes what stands in brackets; an answer that is not understood
-// is told what would be, and the question comes again. Nothing is done with the answers here: whoever asks
-// keeps them when all are there.
+// is told what would be, and the question comes again. A script may send him back to single questions that he
+// names; what he said elsewhere is taken again without asking. Nothing is done with the answers here: whoever
+// asks keeps them when all are there.
 #include <cstddef>
 #include <functional>
 #include <iosfwd>
@@ -45,7 +46,8 @@ class Talk {
   /// Runs a script to its end. What the script throws is passed on.
   [[nodiscard]] TalkEnd run(const std::function<void()>& script);
 
-  /// Between questions: a heading, a paragraph, lines as they are.
+  /// Between questions: a heading, a paragraph, lines as they are. Written before the next question that he
+  /// hears, or at the end.
   void heading(std::string_view words);
   void say(std::string_view words);
   void show(std::string_view lines);
@@ -74,9 +76,20 @@ class Talk {
   }
 
   [[nodiscard]] std::size_t answered() const { return answers_.size(); }
+  /// Keys of the questions that have an answer, in order.
+  [[nodiscard]] const std::vector<std::string>& keys() const { return keys_; }
+
+  /// Runs the script again and asks these once more, with what he said in the brackets; the rest keeps its
+  /// answers as far as they still hold. To be called while an answer is read or judged.
+  [[noreturn]] void reopen(std::vector<std::string> keys);
+  /// Only questions whose keys pass are asked from here on; the usual answer of the rest is taken.
+  void ask_only(std::function<bool(std::string_view key)> passes) { passes_ = std::move(passes); }
 
  private:
   struct Back {};
+  struct Reopened {
+    std::vector<std::string> keys;
+  };
   struct Ended {
     TalkEnd how;
   };
@@ -84,6 +97,8 @@ class Talk {
   using Hear = std::function<std::optional<works::Refused>(std::string_view)>;
 
   void converse(const Question& question, const Hear& hear);
+  [[nodiscard]] bool taken_unasked(const Question& question, const Hear& hear);
+  void take(const Question& question, std::string answer);
   [[nodiscard]] std::string line();
   void prompt(const Question& question, const std::string& usual);
   [[nodiscard]] bool unheard() const { return next_ < answers_.size(); }
@@ -94,6 +109,9 @@ class Talk {
   std::vector<std::string> answers_;                      ///< those that hold, in order
   std::vector<std::string> keys_;                         ///< of their questions
   std::map<std::string, std::string, std::less<>> said_;  ///< before he went back, by key
+  std::map<std::string, std::string, std::less<>> held_;  ///< taken again without asking, by key
+  std::function<bool(std::string_view)> passes_;
+  std::string pending_;  ///< to be written before the next question
   std::size_t next_ = 0;
   std::size_t lines_ = 0;  ///< read so far
 };

@@ -24,9 +24,10 @@ struct HttpLimits {
 
 /// What only some need.
 struct HttpDoors {
-  /// Plain http too, and no connection to anywhere but 127.0.0.1 and ::1, by proxy neither: for tests.
+  /// Plain http too, and no connection to anywhere but 127.0.0.1 and ::1, by proxy neither: for a server on
+  /// this machine.
   bool http_on_loopback = false;
-  /// Certificates to trust in place of the system's, PEM; empty: the system's.
+  /// Certificates to trust in place of the system's, PEM; empty: the system's. For tests.
   std::string ca_file;
 };
 

@@ -58,7 +58,8 @@ enum class StepKind {
 struct Step {
   StepKind kind = StepKind::ask;
   std::string if_modified_since;  ///< with ask; empty: ask without a condition
-  sky::SeriesNote note;           ///< why, with keep and refuse; empty where all is as it should be
+  /// Why, with keep and refuse; empty where all is as it should be. With keep the stored one stands in.
+  sky::SeriesNote note;
 };
 
 /// @param stored what the cache holds for the address

@@ -38,10 +38,12 @@ struct FetchedForecast {
   sky::Series series;
   std::string body;  ///< as received, to be kept
   ForecastService service = ForecastService::met_norway;
-  bool from_cache = false;               ///< no new body came
-  base::Instant fetched_at;              ///< when the body came or was last confirmed: to be shown with it
-  std::chrono::seconds age{};            ///< now less fetched_at
-  std::vector<sky::SeriesNote> remarks;  ///< what a person should know, most important last; may be empty
+  bool from_cache = false;     ///< no new body came
+  base::Instant fetched_at;    ///< when the body came or was last confirmed: to be shown with it
+  std::chrono::seconds age{};  ///< now less fetched_at
+  /// What a person should know; may be empty. "last-good" says how old it is where it stands in for a newer
+  /// one, "no-altitude" and "other-service" belong to the forecast; the others are of this exchange.
+  std::vector<sky::SeriesNote> remarks;
 };
 
 struct FetchRefused {

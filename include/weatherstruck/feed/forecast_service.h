@@ -38,11 +38,20 @@ struct PlaceBox {
 /// @throws std::invalid_argument where the place is none
 [[nodiscard]] ForecastService service_for(const ForecastPlace& place);
 
-/// Where the services live; a test puts a server of its own here. No slash at the end.
+/// Where the services live. No slash at the end.
 struct ServiceAddresses {
   std::string met_norway = "https://api.met.no";
   std::string nws = "https://api.weather.gov";
 };
+
+/// Both services under one address in place of their own: a mirror or a relay that keeps their paths.
+/// @param address "https://host[:port][/path]", or plain http to this machine (on_this_machine), at most 200
+/// characters; a slash at the end is dropped; empty: the services themselves
+/// @param given_by where the address comes from, shown with the fault
+/// @throws base::InputError "bad-address"
+[[nodiscard]] ServiceAddresses addresses_under(std::string_view address, std::string_view given_by);
+/// Whether that is plain http to 127.0.0.1 or [::1], which never leaves this machine.
+[[nodiscard]] bool on_this_machine(std::string_view address);
 
 /// Locationforecast 2.0 "complete": at most four decimals (more is answered with 403), whole metres.
 /// @throws std::invalid_argument where the place is none

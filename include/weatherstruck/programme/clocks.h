@@ -42,7 +42,8 @@ class ClockMaker {
   /// Plain time, kReferenceTick per tick.
   engine::ClockId plain();
   /// Fresh mortar until thumbprint hard, and until safe from frost; concrete until set, and its strength.
-  engine::ClockId stiffening(trade::CoverKind cover);
+  /// Of joints, in the air as it is. `at_the_least`: also if the canopy should stand over them.
+  engine::ClockId stiffening(trade::CoverKind cover, bool at_the_least = false);
   engine::ClockId mortar_frost_safety(trade::CoverKind cover);
   engine::ClockId setting(trade::CoverKind cover);
   engine::ClockId strength(trade::CoverKind cover);
@@ -57,8 +58,11 @@ class ClockMaker {
   /// tick.
   static constexpr double kSpoilt = 1e6;
   engine::ClockId rain_through(trade::CoverKind cover, bool on_concrete);
-  /// Millikelvin-hours of the work below a temperature.
-  engine::ClockId below(base::Celsius limit, trade::CoverKind cover);
+  /// Millikelvin-hours of the work below a temperature; below another while its cover does not hold.
+  engine::ClockId below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare);
+  engine::ClockId below(base::Celsius least, trade::CoverKind cover) { return below(least, cover, least); }
+  /// Whether fresh work is covered every night of that month, 1..12.
+  [[nodiscard]] bool cover_month(unsigned month) const;
   /// Ticks of night in the months in which work is always covered.
   engine::ClockId uncovered_night();
   /// Ticks without daylight.

@@ -63,6 +63,7 @@ struct Forecast {
 
 /// The newest answer of whatever sort: when the service may be asked again.
 struct ForecastTry {
+  std::string url;
   int status = 0;
   std::optional<base::Instant> expires;
   base::Instant fetched_at{};

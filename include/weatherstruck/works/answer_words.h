@@ -95,8 +95,8 @@ struct Place {
 /// "front", "back", "left", "right".
 [[nodiscard]] std::string_view seen_from_front(Side side);
 
-/// "120", "120.50", "120 GBP", a pound, euro or dollar sign before it; of `usual` where none is said, and no
-/// other. 0 to a million.
+/// "120", "120.50", "120 GBP", "45p", a pound, euro or dollar sign before it; of `usual` where none is said,
+/// and no other. 0 to a million.
 [[nodiscard]] Answer<base::Money> money_answer(std::string_view text, const base::Currency& usual);
 
 /// Whether the whole answer says that there is nothing: "none", "no", "nothing", "nobody", "-".

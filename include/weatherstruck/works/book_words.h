@@ -21,6 +21,8 @@ struct Understood {
   base::Instant at;
   double confidence = 1;  ///< 1: every word as it is known; less for a word put right or a time reckoned; > 0
   std::string sentence;   ///< shows it back: "... 3 courses done at 16:10. Right?"
+  bool dated = true;      ///< false: no clock time was said for it, or none for its end; `now` stands in
+  bool again = false;     ///< "again", "another", "more": another one beside one that reads the same
 };
 /// More than one thing could be meant, or something is missing.
 struct Question {

@@ -44,6 +44,8 @@ class ClauseReader {
   [[nodiscard]] std::string take_text(std::size_t i);
   /// The time of the entry: `times_.at`, else now; a doubt becomes a question.
   [[nodiscard]] std::variant<ClockRead, Reading> moment();
+  /// Takes note of "again", "another" and "more", and takes them out where they would be taken for a name.
+  void take_again();
   /// "at TIME" that ends the clause, for text that may hold other times.
   void take_last_time();
   /// One name, or the question or refusal that is due.
@@ -61,6 +63,8 @@ class ClauseReader {
   WordList words_;
   ClockTimes times_;
   double confidence_ = 1;
+  bool again_ = false;      ///< said to be another one
+  bool until_now_ = false;  ///< its end was not said
 };
 
 }  // namespace weatherstruck::works

@@ -24,6 +24,7 @@ struct ClockDoubt {
 struct ClockRead {
   base::Instant at;
   double confidence = 1;
+  bool said = true;  ///< false: now, since no clock time was said
 };
 
 /// What a clause says of the time, each word of it used up.

@@ -193,7 +193,7 @@ struct Base {
   int courses = 0;                    ///< showing and below together at the highest corner
   int courses_below = 2;
   std::optional<Side> door_side;
-  base::Metres door_width{0.9};
+  base::Metres door_width{0.9};  ///< 0.4..60, at most open_width()
   std::optional<base::Metres> door_at{};  ///< from the west or north end of its side; nullopt: in the middle
   base::Metres footing_width{0.45};
   base::Metres footing_thickness{0.15};
@@ -204,6 +204,12 @@ struct Base {
   trade::JointFinish joints = trade::JointFinish::either;
   bool plates = true;
 };
+
+/// Of an opening that leaves nothing of the wall on that side above the ground but the ends of the walls
+/// beside it; the strip and the bricks below ground run through.
+[[nodiscard]] base::Metres open_width(const Base& base, Side side);
+/// Whether the door is one: the base has walls on three sides only.
+[[nodiscard]] bool is_open_sided(const Base& base);
 
 /// A raised bed of brick, filled with soil; `sides` of its four are built (a wall may be the fourth).
 struct Bed {

@@ -30,8 +30,11 @@ struct TaskProgress {
   int courses_done = 0;                   ///< whole ones; 0 for a task that is not in courses
   std::optional<base::Instant> begun;     ///< first begin, or first done where no begin is in the book
   std::optional<base::Instant> finished;  ///< when `done` reached `amount`
-  std::vector<Run> runs;                  ///< in order; work done without a begin has none
-  base::Hours worked{0};                  ///< person-hours of all runs
+  /// The book does not say that it was finished: work that stands on it was begun, so it was, at the latest
+  /// at `finished`. Its `begun` is then the same moment unless the book has one.
+  bool taken = false;
+  std::vector<Run> runs;  ///< in order; work done without a begin has none
+  base::Hours worked{0};  ///< person-hours of all runs
   /// The way by which it must have gone, since work that exists only then was logged.
   std::optional<std::string> way;
   [[nodiscard]] double share() const { return amount > 0 ? done / amount : (finished ? 1.0 : 0.0); }
@@ -110,7 +113,7 @@ struct Remark {
     advice
   };
   Kind kind = Kind::advice;
-  std::string code;  ///< "more-than-there-is", "done-before-begun", "needs-first", ...
+  std::string code;  ///< "more-than-there-is", "done-before-begun", "taken-as-done", ...
   EntryKey entry;
   std::string text;  ///< a sentence or two for people
   friend bool operator==(const Remark&, const Remark&) = default;
@@ -142,7 +145,8 @@ struct Progress {
 
 /// How things stand at `now`; entries dated later are left out. With one person, beginning a task ends the
 /// run of the one before; a crew's hours are shared evenly between the tasks open at a time. A run that
-/// nothing ended is closed at the end of the working day, and asked about.
+/// nothing ended is closed at the end of the working day, and asked about. Work without which that of the
+/// book could not have been begun is taken as done (TaskProgress::taken).
 /// @pre check(job) found no fault; `tasks` is derive_tasks(job)
 [[nodiscard]] Progress progress_of(const Job& job, const TaskList& tasks, const Book& book,
                                    base::Instant now);
