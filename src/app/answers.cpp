@@ -5,6 +5,8 @@
 #include "weatherstruck/files/export.h"
 #include "weatherstruck/files/words.h"
 #include "weatherstruck/trade/covers.h"
+#include "weatherstruck/trade/materials.h"
+#include "weatherstruck/works/shortage.h"
 
 namespace weatherstruck::app {
 namespace {
@@ -175,7 +177,39 @@ Json quantities_answer(const works::Job& job, const works::Bill& bill) {
                 {"left_over", l.left_over},
                 {"mass_kg", l.mass.value()},
                 {"volume_m3", l.volume.value()},
-                {"on_site", l.on_site}};
+                {"on_site", l.on_site},
+                {"laid", l.laid},
+                {"at_work", l.at_work}};
+  });
+  out["walls"] = each(bill.walls, [](const works::WallBricks& w) {
+    return Json{{"part", w.part},
+                {"wall", w.wall},
+                {"laid_below", w.count.laid_below},
+                {"laid_seen", w.count.laid_facing},
+                {"to_cut", w.count.cut},
+                {"weep_holes", w.weep_holes},
+                {"courses", each(w.count.courses, [](const measure::Course& c) {
+                   return Json{{"below", c.laid_below}, {"seen", c.laid_facing}};
+                 })}};
+  });
+  out["stock"] = each(works::stock_of(job, bill), [&](const works::StockLine& s) {
+    Json one = {{"material", s.material}, {"counted", s.counted},   {"delivered", s.delivered},
+                {"needed", s.needed},     {"short_by", s.short_by}, {"spare", s.spare}};
+    if (s.short_by > 0 && trade::material(s.material).unit == "bricks") {
+      const works::CurePlan cure = works::cure(job, s.material, s.short_by);
+      one["cures"] = each(cure.cures, [](const works::Cure& c) {
+        const bool share = c.kind == works::Cure::Kind::share_out;
+        Json way = {{"kind", share ? "share-out" : "shrink"},
+                    {"part", c.part},
+                    {"courses", c.courses},
+                    {"frees", c.frees}};
+        if (share) way["instead"] = c.instead;
+        if (share) way["takes"] = c.takes;
+        return way;
+      });
+      one["still_short"] = cure.still_short;
+    }
+    return one;
   });
   out["parts"] = each(bill.parts, [](const works::PartLine& l) {
     return Json{{"part", l.part}, {"material", l.material}, {"net", l.net}, {"total", l.total}};
@@ -186,7 +220,12 @@ Json quantities_answer(const works::Job& job, const works::Bill& bill) {
                 {"wet_m3", b.wet.value()},
                 {"mixes", b.mixes},
                 {"cement_bags", b.cement_bags},
-                {"concrete", b.concrete}};
+                {"concrete", b.concrete},
+                {"last_mix", b.last_mix},
+                {"bags_a_mix", b.bags_a_mix},
+                {"mix", each(b.mix, [](const works::Gauged& g) {
+                   return Json{{"material", g.material}, {"boxes", g.boxes}, {"mass_kg", g.mass.value()}};
+                 })}};
   });
   out["soil"] = {{"dug_m3", bill.dug.value()},
                  {"dug_loose_m3", bill.dug_loose.value()},

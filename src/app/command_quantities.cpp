@@ -9,9 +9,10 @@ namespace weatherstruck::app {
 Command quantities_command() {
   return {{"quantities",
            "what the job takes: what to buy, mixes, soil",
-           "Each material net, with its waste, in whole packs, with what will be left over and its mass; "
-           "concrete and "
-           "mortar in mixes and bags; the soil that comes out; and which part wants what.",
+           "Each material net, with its waste, in whole packs, with what will be left over and its mass; the "
+           "bricks of each wall course by course, to the brick; concrete and mortar in mixes, bags and gauge "
+           "boxes; what lies at the work against what is needed and, where bricks run short, what to build "
+           "otherwise; the soil that comes out; and which part wants what.",
            {{"JOB", "its name, or a file"}},
            false,
            {{"quantities shed.json", "before ordering"}}},

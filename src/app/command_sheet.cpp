@@ -13,12 +13,13 @@
 #include "weatherstruck/render/as_built_sheet.h"
 #include "weatherstruck/render/customer_sheet.h"
 #include "weatherstruck/render/phone_sheet.h"
+#include "weatherstruck/render/setting_out_sheet.h"
 #include "weatherstruck/render/van_html.h"
 
 namespace weatherstruck::app {
 namespace {
 
-constexpr std::string_view kinds = "phone, customer, as-built or van";
+constexpr std::string_view kinds = "phone, customer, as-built, van or setting-out";
 
 // A sheet as text for the terminal and as a page.
 struct Made {
@@ -71,6 +72,20 @@ ExitCode load_list(const Arguments& arguments, const Setting& setting) {
       [&] { return render::van_sheet(facts, setting.ink); });
 }
 
+ExitCode setting_out(const Arguments& arguments, const Setting& setting) {
+  const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
+  const render::SettingOutSheet sheet = render::setting_out_sheet_of(open.job, works::expand(open.job));
+  if (const auto path = arguments.value("--html")) {
+    if (*path == "-") {
+      setting.out << render::setting_out_html(sheet);
+      return ExitCode::ok;
+    }
+    write_page(*path, render::setting_out_html(sheet));
+  }
+  setting.out << render::setting_out_text(sheet, setting.ink);
+  return ExitCode::ok;
+}
+
 ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const std::string& kind) {
   return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
     const Made made = make(setting, trip, kind);
@@ -98,22 +113,26 @@ ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const st
 Command sheet_command() {
   return {
       {"sheet",
-       "a sheet to hand out: for the phone, the customer, the next trip, the van",
+       "a sheet to hand out: for the phone, the customer, the next trip, the van, setting out",
        "phone: one page for the day with everything on it and boxes to tick, good without a signal; what is "
        "ticked comes back through \"log --text\". customer: what to keep off, uncover and fill, and until "
-       "when. as-built: finished sizes, levels and what may be built on. van: the load list. A page handed "
-       "out is kept with the job as it was.",
+       "when. as-built: finished sizes, levels and what may be built on. van: the load list. setting-out: "
+       "rough lines and steps for digging, true lines with diagonals and a 3-4-5, gauge marks and bricks of "
+       "each course. A page handed out is kept with the job as it was.",
        {{"JOB", "its name, or a file"},
-        {"SHEET", "phone (where it is left off), customer, as-built or van", Positional::Kind::optional}},
+        {"SHEET", "phone (where it is left off), customer, as-built, van or setting-out",
+         Positional::Kind::optional}},
        true,
        {{"sheet shed", "writes the phone's page for the day"},
         {"sheet shed customer --html leave-it.html", "on driving off"}},
        {{"--html", "FILE", "write the page there; - for the output", false, ""}}},
       [](const Arguments& arguments) -> Run {
         const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
-        if (kind != "phone" && kind != "customer" && kind != "as-built" && kind != "van")
+        if (kind != "phone" && kind != "customer" && kind != "as-built" && kind != "van" &&
+            kind != "setting-out")
           throw UsageError(fmt::format("No sheet \"{}\"; there are {}.", kind, kinds));
         return [arguments, kind](const Setting& setting) {
+          if (kind == "setting-out") return setting_out(arguments, setting);
           return kind == "van" ? load_list(arguments, setting) : trip_sheet(arguments, setting, kind);
         };
       }};

@@ -106,6 +106,15 @@ works::Supplies read_supplies(ObjectReader from, const base::Zone& zone) {
     supplies.deliveries.push_back(std::move(delivery));
   }
   supplies.on_site = from.table_keys("on_site", 100);
+  const auto& stock = from.list("stock", 100);
+  for (std::size_t i = 0; i < stock.size(); ++i) {
+    ObjectReader entry(from.reading(), stock[i], pointer_to(from.place("stock"), i), "stock");
+    works::StockAtWork line;
+    line.material = entry.table_key("material");
+    line.amount = entry.number("amount", {0, 1e6, ""});
+    entry.finish();
+    supplies.stock.push_back(std::move(line));
+  }
   from.finish();
   return supplies;
 }

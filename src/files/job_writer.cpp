@@ -81,6 +81,9 @@ Json supplies_json(const works::Job& job) {
                                  {"at", moment_text(delivery.at, job.site.zone)}});
   }
   out["on_site"] = strings(supplies.on_site);
+  out["stock"] = Json::array();
+  for (const auto& line : supplies.stock)
+    out["stock"].push_back({{"material", line.material}, {"amount", number(line.amount)}});
   return out;
 }
 

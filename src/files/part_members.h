@@ -3,6 +3,7 @@
 // a document has them, and what each may be. A form has
 //   needed(key, member, low, high)   a length or a count that has no usual value
 //   usual(key, member, low, high)    one that has
+//   maybe(key, member, low, high)    a length that may be left out and then is none
 //   word(key, member)                a word of a closed list
 //   truth(key, member), name(key, member)
 //   side(key, member)                a side, or none
@@ -24,12 +25,20 @@ template <class Form>
 void members_of(Form& form, works::Pier& pier) {
   form.usual("width", pier.width, 0.1, 1);
   form.usual("projection", pier.projection, 0.05, 1);
+  form.maybe("at", pier.at, 0, 60);
 }
 
 template <class Form>
 void members_of(Form& form, works::Opening& opening) {
   form.needed("width", opening.width, 0.1, 10);
   form.usual("from_course", opening.from_course, 0, 40);
+  form.maybe("at", opening.at, 0, 60);
+}
+
+template <class Form>
+void members_of(Form& form, works::Meeting& meeting) {
+  form.word("end", meeting.end);
+  form.name("wall", meeting.wall);
 }
 
 template <class Form>
@@ -47,6 +56,9 @@ void members_of(Form& form, works::Wall& part) {
   form.list("openings", part.openings, 20, "opening");
   form.truth("plate", part.plate);
   form.truth("coping", part.coping);
+  form.list("meets", part.meets, 2, "meeting");
+  form.truth("dpc", part.dpc);
+  form.usual("weep_spacing", part.weep_spacing, 0, 3);
 }
 
 template <class Form>
@@ -59,6 +71,7 @@ void members_of(Form& form, works::Base& part) {
   form.usual("courses_below", part.courses_below, 0, 40);
   form.side("door_side", part.door_side);
   form.usual("door_width", part.door_width, 0.4, 60);
+  form.maybe("door_at", part.door_at, 0, 60);
   form.usual("footing_width", part.footing_width, 0.2, 1.5);
   form.usual("footing_thickness", part.footing_thickness, 0.1, 1);
   form.usual("footing_depth", part.footing_depth, 0.1, 2);
@@ -83,6 +96,9 @@ void members_of(Form& form, works::Bed& part) {
   form.word("brick", part.brick);
   form.word("joints", part.joints);
   form.truth("filled", part.filled);
+  form.usual("courses_below", part.courses_below, 0, 20);
+  form.word("brick_below", part.brick_below);
+  form.usual("weep_spacing", part.weep_spacing, 0, 3);
 }
 
 template <class Form>

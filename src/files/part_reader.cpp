@@ -38,6 +38,9 @@ class ReadingForm {
   void usual(std::string_view key, int& member, int low, int high) {
     member = from_.whole(key, low, high, member);
   }
+  void maybe(std::string_view key, std::optional<base::Metres>& member, double low, double high) {
+    if (from_.member(key) != nullptr) member = from_.metres(key, low, high, base::Metres(low));
+  }
   template <class E>
   void word(std::string_view key, E& member) {
     member = files::word(from_, key, member);

@@ -28,6 +28,10 @@ class WritingForm {
     put(key, number(value));
   }
   void usual(std::string_view key, int value, int /*low*/, int /*high*/) { put(key, value); }
+  void maybe(std::string_view key, const std::optional<base::Metres>& value, double /*low*/,
+             double /*high*/) {
+    if (value) put(key, number(*value));
+  }
   template <class E>
   void word(std::string_view key, E value) {
     put(key, word_for(value));

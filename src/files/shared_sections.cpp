@@ -102,6 +102,8 @@ works::Kit read_kit(ObjectReader from) {
     kit.canopy = read_canopy({from.reading(), *canopy, from.place("canopy"), "canopy"});
   }
   kit.floodlights = from.truth("floodlights", kit.floodlights);
+  kit.gauge_box = base::CubicMetres(
+      from.number("gauge_box_litres", {5, 100, "litres"}, kit.gauge_box.value() * 1000) / 1000);
   kit.van_payload = base::Kilograms(from.number("van_payload", {50, 20000, "kg"}, kit.van_payload.value()));
   kit.van_volume = base::CubicMetres(from.number("van_volume", {0.2, 60, "m3"}, kit.van_volume.value()));
   from.finish();
@@ -141,6 +143,8 @@ works::Practice read_practice(ObjectReader from) {
   practice.mortar_waste = waste("mortar_waste", practice.mortar_waste);
   practice.concrete_waste = waste("concrete_waste", practice.concrete_waste);
   practice.flag_waste = waste("flag_waste", practice.flag_waste);
+  practice.coping_length = from.metres("coping_length", 0.2, 2, practice.coping_length);
+  practice.frog = word(from, "frog", practice.frog);
   from.finish();
   return practice;
 }
@@ -201,6 +205,7 @@ Json kit_json(const works::Kit& kit) {
         {"strike_minutes", kit.canopy->strike.count()}, {"gust_limit", number(kit.canopy->gust_limit)}};
   }
   out["floodlights"] = kit.floodlights;
+  out["gauge_box_litres"] = litres(kit.gauge_box);
   out["van_payload"] = number(kit.van_payload);
   out["van_volume"] = number(kit.van_volume);
   return out;
@@ -225,7 +230,9 @@ Json practice_json(const works::Practice& practice) {
           {"brick_waste", number(practice.brick_waste)},
           {"mortar_waste", number(practice.mortar_waste)},
           {"concrete_waste", number(practice.concrete_waste)},
-          {"flag_waste", number(practice.flag_waste)}};
+          {"flag_waste", number(practice.flag_waste)},
+          {"coping_length", number(practice.coping_length)},
+          {"frog", word_for(practice.frog)}};
 }
 
 }  // namespace weatherstruck::files

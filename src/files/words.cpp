@@ -131,6 +131,17 @@ constexpr std::array<Word<trade::Surface>, 2> surfaces = {{
     {"gravel", trade::Surface::gravel},
 }};
 
+constexpr std::array<Word<trade::Frog>, 3> frogs = {{
+    {"none", trade::Frog::none},
+    {"up", trade::Frog::up},
+    {"down", trade::Frog::down},
+}};
+
+constexpr std::array<Word<works::WallEnd>, 2> wall_ends = {{
+    {"high", works::WallEnd::high},
+    {"low", works::WallEnd::low},
+}};
+
 constexpr std::array<Word<works::Side>, 4> sides = {{
     {"north", works::Side::north},
     {"east", works::Side::east},
@@ -211,6 +222,14 @@ std::span<const Word<trade::LimitClass>> words_of<trade::LimitClass>() {
 template <>
 std::span<const Word<trade::Surface>> words_of<trade::Surface>() {
   return surfaces;
+}
+template <>
+std::span<const Word<trade::Frog>> words_of<trade::Frog>() {
+  return frogs;
+}
+template <>
+std::span<const Word<works::WallEnd>> words_of<works::WallEnd>() {
+  return wall_ends;
 }
 template <>
 std::span<const Word<works::Side>> words_of<works::Side>() {

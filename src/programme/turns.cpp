@@ -1,8 +1,10 @@
 #include "weatherstruck/programme/turns.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "replay.h"
+#include "weatherstruck/trade/norms.h"
 #include "weatherstruck/trade/operations.h"
 #include "weatherstruck/works/quantities.h"
 
@@ -22,9 +24,8 @@ constexpr hours cools_for{8};             // from the evening until it is that m
 constexpr hours evening{4};            // before the working day's end: when the night's forecast is looked at
 constexpr hours deep{6};               // after the working day's end: deep in the night
 constexpr double brick_margin = 0.10;  // a stock nearer than that to its need may run out
-constexpr minutes at_the_merchant{30};  // to be served and to load
-constexpr hours two_rains_apart{2};     // a second hour of rain is worth a line
-constexpr double done_less = 0.15;      // of a task, that counts as less of it
+constexpr hours two_rains_apart{2};    // a second hour of rain is worth a line
+constexpr double done_less = 0.15;     // of a task, that counts as less of it
 constexpr minutes home_moved{30};
 
 struct Today {
@@ -244,6 +245,7 @@ class Turner {
     const auto& open = weekday == std::chrono::Saturday ? merchant.saturday : merchant.monday_to_friday;
     const minutes drive(std::chrono::round<minutes>(
         std::chrono::duration<double, std::ratio<3600>>(merchant.drive_each_way.value())));
+    const minutes at_the_merchant(std::lround(trade::norm(trade::norm_key::merchant_stop)));
     for (const works::DaySpan& span : open) {
       const Instant opens = zone_.to_instant_earliest(base::LocalTime(r_.day) + span.from);
       const Instant shuts = zone_.to_instant_earliest(base::LocalTime(r_.day) + span.to);

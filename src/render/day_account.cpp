@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/programme/buy_by.h"
 #include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/quantities_sheet.h"
 #include "weatherstruck/render/speech.h"
@@ -46,55 +47,17 @@ std::string unit_of(const std::string& material) {
   return material == "cement" ? std::string("bags of cement") : std::string(trade::material(material).title);
 }
 
-// When what is left of it is used up by the plan.
-std::optional<base::Instant> runs_out(const TripFacts& facts, const works::Stock& stock) {
-  struct Draw {
-    base::Instant at;
-    double amount;
-  };
-  std::vector<Draw> draws;
-  for (std::size_t i = 0; i < facts.plan.tasks.size(); ++i) {
-    const works::Task& task = facts.list.tasks[i];
-    if (task.operation == trade::Operation::wheel_in) continue;
-    for (const works::MaterialDraw& draw : task.materials) {
-      if (draw.material != stock.material) continue;
-      for (const auto& run : facts.plan.tasks[i].runs) {
-        if (run.span.from >= facts.now) draws.push_back({run.span.from, draw.amount * run.share});
-      }
-    }
-  }
-  std::stable_sort(draws.begin(), draws.end(), [](const Draw& a, const Draw& b) { return a.at < b.at; });
-  double left = stock.left.value_or(0);
-  for (const Draw& draw : draws) {
-    left -= draw.amount;
-    if (left < -1e-9) return draw.at;
-  }
-  return std::nullopt;
-}
-
-// The last hours of serving that end before a moment, none that are over.
-std::string merchant_before(const TripFacts& facts, const TripDay& today, base::Instant wanted) {
+// The last hour to leave for the merchant so that it is there in time, to the quarter before, and his hours.
+std::string buy_by(const TripFacts& facts, const TripDay& today, base::Instant wanted) {
   if (!facts.job.supplies.merchant) return "no merchant named";
-  const works::Merchant& merchant = *facts.job.supplies.merchant;
-  std::string words = "no merchant serves before that";
-  for (base::LocalDay day = today.day; clock_on(facts, day, std::chrono::minutes(0)) < wanted;
-       day += days(1)) {
-    const std::chrono::weekday weekday{day};
-    if (weekday == std::chrono::Sunday) continue;
-    for (const works::DaySpan& span :
-         weekday == std::chrono::Saturday ? merchant.saturday : merchant.monday_to_friday) {
-      const base::Instant opens = clock_on(facts, day, span.from);
-      const base::Instant shuts = clock_on(facts, day, span.to);
-      if (opens >= wanted || shuts <= facts.now) continue;
-      words = fmt::format("the merchant serves {}{}-{}",
-                          day == today.day                   ? ""
-                          : weekday == std::chrono::Saturday ? "Sat "
-                                                             : render::weekday(day) + ' ',
-                          base::clock_time(base::LocalTime(day) + span.from),
-                          base::clock_time(base::LocalTime(day) + span.to));
-    }
-  }
-  return words;
+  const auto trip = programme::last_trip_to_merchant(facts.job, facts.now, wanted);
+  if (!trip) return "no merchant serves before that";
+  const base::LocalTime leaves = facts.job.site.zone.to_local(trip->from);
+  const auto day = std::chrono::floor<days>(leaves);
+  const auto minute = std::chrono::floor<std::chrono::minutes>(leaves - day);
+  const std::chrono::minutes quarter = minute - minute % std::chrono::minutes(15);
+  return fmt::format("leave for the merchant by {}{}", day == today.day ? "" : render::weekday(day) + ' ',
+                     base::clock_time(base::LocalTime(day) + quarter));
 }
 
 std::string when_of(const TripFacts& facts, const TripDay& day, const std::optional<base::Instant>& t) {
@@ -194,11 +157,15 @@ std::vector<std::string> stock_lines(const TripFacts& facts, const TripDay& day)
                             ? fmt::format("short of {} {}", spoken_amount(stock.material, missing, true),
                                           unit_of(stock.material))
                             : fmt::format("short of {} of {}", amount(missing, row->unit), row->title);
-    if (const auto out_at = runs_out(facts, stock)) {
-      words +=
-          fmt::format(", wanted {}; {}", when_of(facts, day, out_at), merchant_before(facts, day, *out_at));
+    if (const auto out_at =
+            programme::runs_out(facts.list, facts.plan, stock.material, stock.left.value_or(0), facts.now)) {
+      words += fmt::format(", wanted {}; {}", when_of(facts, day, out_at), buy_by(facts, day, *out_at));
     }
     out.push_back(capital(words));
+    if (row->unit != "bricks") continue;
+    const works::CurePlan cure = works::cure(facts.job, stock.material, std::ceil(missing - 1e-6),
+                                             works::laid_so_far(facts.list, *facts.progress));
+    if (!cure.cures.empty()) out.push_back("Or: " + cure_lines(cure).front());
   }
   if (!counted.empty()) {
     std::string all;

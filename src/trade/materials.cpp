@@ -61,6 +61,8 @@ constexpr std::array stock{
     Material{"membrane", "damp-proof membrane", "m2", 0.28, 0.0003, "roll", 100, "m2", 1,
      {Standing::derived, "300 micrometres of polyethylene at 920 kg/m3; rolls 4 x 25 m common practice"}},
     Material{"dpc", "damp-proof course, 112 mm", "m", 0.06, 0.0001, "roll", 30, "", 0, sheet_stock},
+    Material{"dpc-225", "damp-proof course, 225 mm", "m", 0.12, 0.0002, "roll", 30, "", 0, sheet_stock},
+    Material{"dpc-338", "damp-proof course, 337.5 mm", "m", 0.18, 0.0003, "roll", 30, "", 0, sheet_stock},
     Material{"weed-fabric", "weed fabric", "m2", 0.1, 0.0005, "roll", 25, "", 0, sheet_stock},
     Material{"land-drain", "land drain, 80 mm", "m", 0.3, 0.008, "roll", 25, "m", 1, sheet_stock},
     Material{"plate-100x50", "wall plate 100 x 50", "m", 2.5, 0.005, "length", 3, "", 0,
@@ -70,6 +72,10 @@ constexpr std::array stock{
     Material{"fixings", "screws and plugs", "each", 0.02, 0.00001, "box", 100, "", 0, sheet_stock},
     Material{"coping", "coping, half-brick wall", "m", 22, 0.0095, "length", 0.6, "", 0,
      {Standing::derived, "190 x 50 mm of concrete at 2300 kg/m3"}},
+    Material{"coping-215", "coping, one-brick wall", "m", 35, 0.015, "length", 0.6, "", 0,
+     {Standing::derived, "305 x 50 mm of concrete at 2300 kg/m3"}},
+    Material{"coping-328", "coping, one-and-a-half-brick wall", "m", 48, 0.021, "length", 0.6, "", 0,
+     {Standing::derived, "415 x 50 mm of concrete at 2300 kg/m3"}},
     Material{"hessian", "hessian", "m2", 0.3, 0.001, "roll", 46, "m2", 1, sheet_stock},
     Material{"sheet", "polyethylene sheet", "m2", 0.12, 0.0003, "roll", 100, "m2", 1, sheet_stock},
     Material{"frost-mat", "frost mats", "m2", 0.6, 0.01, "each", 4, "", 0, sheet_stock},
@@ -104,13 +110,13 @@ constexpr Source bond_source{
 // clang-format off
 constexpr std::array<BondRow, 4> bond_rows{{
     {Bond::half_stretcher, "half-stretcher", "half-brick, stretcher bond", Millimetres{102.5}, 60, 59.2593,
-     0.0176, 0.025, bond_source},
+     0.0176, 0.025, "dpc", "coping", bond_source},
     {Bond::one_english, "one-english", "one-brick, English bond", Millimetres{215}, 120, 118.5185, 0.0452,
-     0.050, bond_source},
+     0.050, "dpc-225", "coping-215", bond_source},
     {Bond::one_flemish, "one-flemish", "one-brick, Flemish bond", Millimetres{215}, 120, 118.5185, 0.0452,
-     0.050, bond_source},
+     0.050, "dpc-225", "coping-215", bond_source},
     {Bond::one_and_half_english, "one-and-half-english", "one-and-a-half-brick, English bond",
-     Millimetres{327.5}, 180, 177.7778, 0.0729, 0.075, bond_source},
+     Millimetres{327.5}, 180, 177.7778, 0.0729, 0.075, "dpc-338", "coping-328", bond_source},
 }};
 // clang-format on
 

@@ -79,6 +79,19 @@ constexpr std::array table{
      {Standing::sourced, "designingbuildings.co.uk: straps at most 2 m apart"}},
     Norm{k::mixing_water, "water for mortar", 250, "litres/m3", 200, 300,
      {Standing::from_memory, "about 250 L/m3"}},
+    Norm{k::frog_mortar, "mortar in a frog, laid up and filled", 0.000083, "m3 a brick", 0.00005, 0.00012,
+     {Standing::from_memory, "estimators' tables: one frog adds 0.005 m3 to the m2 of half-brick wall, 60 "
+     "bricks; laid frog down it is not filled and adds nothing"}},
+    Norm{k::dpc_lap, "lap of a damp-proof course", 0.1, "m", 0.1, 0.15,
+     {Standing::sourced, "at least 100 mm at any joint or corner (labcwarranty.co.uk, hints for horizontal "
+     "damp-proof courses)"}},
+    Norm{k::weep_spacing, "greatest distance between weep holes", 1.0, "m", 0.4, 1.2,
+     {Standing::sourced, "about 1 m apart, a course above the lower ground (ask.com on brick retaining walls, "
+     "low authority)"}},
+    Norm{k::joint_give, "length that upright joints take up, each half brick", 0.001, "m", 0, 0.0015,
+     {Standing::common_practice, "joints of 10 mm may be 2 mm wider, one to a brick, before one is cut"}},
+    Norm{k::merchant_stop, "being served and loading at the merchant", 30, "min", 15, 60,
+     {Standing::assumption, "a counter, a forklift and straps"}},
 };
 // clang-format on
 

@@ -157,9 +157,7 @@ void TaskMaker::on_top(const Group& group, const Name& of, const Name& last_lay)
                        "It keeps the rain out of the wall.");
     coping.length = group.copings;
     coping.fresh = bed_of(group.copings);
-    Uses slabs;
-    slabs.add("coping", group.copings.value(), 0);
-    materials(coping, slabs);
+    materials(coping, uses_of_copings(group, job_.practice));
     link(last_lay, of + "-coping", "It lies on the top course.");
   }
 }

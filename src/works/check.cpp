@@ -134,6 +134,8 @@ class Checker {
     out_.range(job_.practice.mortar_waste, 0, 0.5, "/practice/mortar_waste", "");
     out_.range(job_.practice.concrete_waste, 0, 0.5, "/practice/concrete_waste", "");
     out_.range(job_.practice.flag_waste, 0, 0.5, "/practice/flag_waste", "");
+    out_.range(job_.practice.coping_length, 0.2, 2, "/practice/coping_length");
+    out_.range(job_.kit.gauge_box.value() * 1000, 5, 100, "/kit/gauge_box_litres", "litres");
   }
 
   /// Footings that walls may stand on, those of bases, beds and boxes included.
@@ -282,6 +284,11 @@ class Checker {
     }
     for (std::size_t i = 0; i < supplies.on_site.size(); ++i) {
       material(supplies.on_site[i], "/supplies/on_site/" + std::to_string(i));
+    }
+    for (std::size_t i = 0; i < supplies.stock.size(); ++i) {
+      const std::string place = "/supplies/stock/" + std::to_string(i);
+      material(supplies.stock[i].material, place + "/material");
+      out_.range(supplies.stock[i].amount, 0, 1e6, place + "/amount", "");
     }
     if (!supplies.merchant) return;
     out_.range(supplies.merchant->drive_each_way.value(), 0, 12, "/supplies/merchant/drive_each_way", "h");

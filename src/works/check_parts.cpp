@@ -59,6 +59,7 @@ class PartChecker {
       out_.range(wall.openings[i].from_course, 0, std::max(0, wall.courses),
                  place_ + "/" + key + "from_course");
       open += wall.openings[i].width.value();
+      on_the_wall(wall.openings[i].at, wall.openings[i].width, wall.length, place_ + "/" + key + "at");
     }
     if (open >= wall.length.value() && wall.length.value() > 0) {
       out_.fault("openings-too-wide", place_ + "/openings", shown(open) + " m of openings",
@@ -69,8 +70,36 @@ class PartChecker {
       const std::string key = "piers/" + std::to_string(i) + "/";
       out_.range(wall.piers[i].width, 0.1, 1, place_ + "/" + key + "width");
       out_.range(wall.piers[i].projection, 0.05, 1, place_ + "/" + key + "projection");
+      on_the_wall(wall.piers[i].at, wall.piers[i].width, wall.length, place_ + "/" + key + "at");
     }
+    out_.range(wall.weep_spacing, 0, 3, place_ + "/weep_spacing");
+    meets(wall);
     stands_on(wall);
+  }
+
+  void on_the_wall(const std::optional<Metres>& at, Metres width, Metres length, const std::string& place) {
+    if (!at) return;
+    if (at->value() >= 0 && (*at + width).value() <= length.value() + slack) return;
+    out_.fault("off-the-wall", place, metres(*at) + ", " + metres(width) + " wide",
+               "a near side from 0 to " + metres(std::max(Metres(0), length - width)) +
+                   ", so that it ends on the wall",
+               "Measure from the high end to its near side.");
+  }
+
+  void meets(const Wall& wall) {
+    std::vector<std::string> others;
+    for (const Part& part : job_.parts) {
+      if (std::holds_alternative<Wall>(part) && name_of(part) != wall.name) others.push_back(name_of(part));
+    }
+    for (std::size_t i = 0; i < wall.meets.size(); ++i) {
+      const std::string place = place_ + "/meets/" + std::to_string(i);
+      if (i > 0 && wall.meets[i].end == wall.meets[0].end) {
+        out_.fault("end-twice", place + "/end", "the same end again", "each end of the wall once",
+                   "Name the other end, or take this out.");
+      }
+      if (std::find(others.begin(), others.end(), wall.meets[i].wall) == others.end())
+        out_.unknown(wall.meets[i].wall, place + "/wall", "wall", others);
+    }
   }
 
   void stands_on(const Wall& wall) {
@@ -119,12 +148,17 @@ class PartChecker {
     // A side out of range has been named; what is left of it beside a door says nothing more.
     if (widest.value() >= 0.4)
       out_.range(base.door_width, 0.3, widest.value() + 1e-6, place_ + "/door_width");
+    const Metres side =
+        *base.door_side == Side::north || *base.door_side == Side::south ? base.length : base.width;
+    on_the_wall(base.door_at, base.door_width, side, place_ + "/door_at");
   }
 
   void sizes(const Bed& bed) {
     out_.range(bed.length, 0.5, 60, place_ + "/length");
     out_.range(bed.width, 0.4, 20, place_ + "/width");
     out_.range(bed.courses, 1, 20, place_ + "/courses");
+    out_.range(bed.courses_below, 0, std::max(0, bed.courses), place_ + "/courses_below");
+    out_.range(bed.weep_spacing, 0, 3, place_ + "/weep_spacing");
     out_.range(bed.sides, 1, 4, place_ + "/sides");
     out_.range(bed.drop, 0, 5, place_ + "/drop");
     strip(bed.footing_width, bed.footing_thickness, bed.footing_depth, "footing_");

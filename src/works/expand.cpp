@@ -45,6 +45,8 @@ struct RingShape {
   std::vector<Side> sides;
   std::optional<Side> door;
   Metres door_width{0};
+  std::optional<Metres> door_at;
+  Metres weep_spacing{0};
 };
 
 class Expander {
@@ -105,7 +107,28 @@ class Expander {
     }
   }
 
-  std::size_t add_wall(const Wall& shape, const Name& of, std::string title, std::size_t footing) {
+  [[nodiscard]] const Wall* written_wall(const Name& name) const {
+    for (const Part& part : job_.parts) {
+      const Wall* wall = std::get_if<Wall>(&part);
+      if (wall != nullptr && wall->name == name) return wall;
+    }
+    return nullptr;
+  }
+  /// Ends of a wall at which another stops.
+  [[nodiscard]] int turned_at(const Name& name) const {
+    int turned = 0;
+    for (const Part& part : job_.parts) {
+      const Wall* wall = std::get_if<Wall>(&part);
+      if (wall == nullptr) continue;
+      for (const Meeting& meeting : wall->meets)
+        turned += meeting.wall == name ? 1 : 0;
+    }
+    return std::min(turned, 2);
+  }
+
+  /// @param turned ends at which another run stops
+  std::size_t add_wall(const Wall& shape, const Name& of, std::string title, std::size_t footing,
+                       int turned) {
     FootingPart& below = out_.footings[footing];
     WallPart part;
     part.shape = shape;
@@ -115,11 +138,18 @@ class Expander {
     part.run.courses = shape.courses;
     part.run.courses_below = shape.courses_below;
     part.run.bond = shape.bond;
-    part.run.shared_corners = shape.shared_corners;
+    part.run.shared_corners = std::max(shape.shared_corners, static_cast<int>(shape.meets.size()));
+    part.run.turned_corners = turned;
+    for (const Meeting& meeting : shape.meets) {
+      if (const Wall* through = written_wall(meeting.wall)) {
+        (meeting.end == WallEnd::high ? part.run.met_high : part.run.met_low) =
+            measure::thickness_of(through->bond);
+      }
+    }
     for (const Pier& pier : shape.piers)
-      part.run.piers.push_back({pier.width, pier.projection});
+      part.run.piers.push_back({pier.width, pier.projection, pier.at});
     for (const Opening& opening : shape.openings)
-      part.run.openings.push_back({opening.width, opening.from_course});
+      part.run.openings.push_back({opening.width, opening.from_course, opening.at});
     part.run.stretches = along_wall(below.plan, below.shape.length, shape.length);
     part.count = measure::count_run(part.run);
     below.wall_thickness = std::max(below.wall_thickness, measure::thickness_of(shape.bond));
@@ -165,13 +195,16 @@ class Expander {
     const auto footing = static_cast<std::size_t>(found - out_.footings.begin());
     const std::string said = spoken(wall.name);
     const std::string title = said.find("wall") == std::string::npos ? said + " wall" : said;
-    const std::size_t at = add_wall(wall, wall.name, title, footing);
+    const std::size_t at = add_wall(wall, wall.name, title, footing, turned_at(wall.name));
     for (Group& group : out_.groups) {
       if (std::find(group.footings.begin(), group.footings.end(), footing) == group.footings.end()) continue;
       group.walls.push_back(at);
-      const Metres run = top_length(out_.walls[at]);
-      if (wall.plate) group.plates += run;
-      if (wall.coping) group.copings += run;
+      if (wall.plate) group.plates += top_length(out_.walls[at]);
+      if (!wall.coping) continue;
+      for (const Metres length : measure::pieces_on(out_.walls[at].run, top_of(out_.walls[at]))) {
+        group.coping_runs.push_back({wall.bond, length});
+        group.copings += length;
+      }
     }
   }
 
@@ -194,6 +227,7 @@ class Expander {
     ring.sides = {Side::north, Side::east, Side::south, Side::west};
     ring.door = base.door_side;
     ring.door_width = base.door_width;
+    ring.door_at = base.door_at;
     Group& group = add_ring(ring, Group::Kind::base, "footing_", base.plates);
     if (base.plates) {
       for (const std::size_t wall : group.walls)
@@ -211,6 +245,9 @@ class Expander {
     ring.footing_thickness = bed.footing_thickness;
     ring.footing_depth = bed.footing_depth;
     ring.courses = bed.courses;
+    ring.courses_below = bed.courses_below;
+    ring.brick_below = bed.brick_below;
+    ring.weep_spacing = bed.weep_spacing;
     ring.bond = bed.bond;
     ring.brick = bed.brick;
     ring.joints = bed.joints;
@@ -242,12 +279,13 @@ class Expander {
     add_ring(ring, Group::Kind::box, "", false);
   }
 
+  /// The course that a coping or plate lies on is under it, so an opening in the top course cuts it.
+  static int top_of(const WallPart& wall) { return std::max(0, wall.shape.courses - 1); }
   static Metres top_length(const WallPart& wall) {
-    Metres length = wall.shape.length -
-                    (measure::thickness_of(wall.shape.bond) * static_cast<double>(wall.shape.shared_corners));
-    for (const Opening& opening : wall.shape.openings)
-      length -= opening.width;
-    return std::max(Metres(0), length);
+    Metres length(0);
+    for (const Metres piece : measure::pieces_on(wall.run, top_of(wall)))
+      length += piece;
+    return length;
   }
 
   /// Lengths run through at the corners and count them; widths stop between.
@@ -307,10 +345,18 @@ class Expander {
       wall.joints = ring.joints;
       wall.shared_corners = lengthwise ? 0 : lengths_built;
       wall.plate = plates;
+      wall.weep_spacing = ring.weep_spacing;
       // All runs finish level, and so does the threshold: at the ground of the highest corner.
-      if (ring.door == side) wall.openings.push_back({ring.door_width, ring.courses_below + extra});
+      if (ring.door == side) {
+        const bool from_high =
+            lengthwise ? ring.drop_along_length.value() >= 0 : ring.drop_along_width.value() >= 0;
+        std::optional<Metres> at = ring.door_at;
+        if (at && !from_high) at = wall.length - *at - ring.door_width;
+        wall.openings.push_back({ring.door_width, ring.courses_below + extra, at});
+      }
+      const int turned = !lengthwise ? 0 : (built(Side::west) ? 1 : 0) + (built(Side::east) ? 1 : 0);
       const std::size_t at = add_wall(wall, ring.name, std::string(word(side)) + " wall" + whose,
-                                      footing_of[static_cast<std::size_t>(side)]);
+                                      footing_of[static_cast<std::size_t>(side)], turned);
       out_.groups[group_at].walls.push_back(at);
     }
     return out_.groups[group_at];

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/works/expand.h"
@@ -49,8 +50,21 @@ class Biller {
 
   void batch(const Name& of, std::string what, CubicMetres wet, const Uses& uses, bool concrete) {
     if (wet.value() <= 0) return;
-    bill_.batches.push_back({of, std::move(what), wet, mixes_of(wet, job_.kit),
-                             uses.total("cement") / trade::cement_bag.value(), concrete});
+    Batch out{of,
+              std::move(what),
+              wet,
+              mixes_of(wet, job_.kit),
+              uses.total("cement") / trade::cement_bag.value(),
+              concrete};
+    const double full = batch_of(job_.kit) / wet;  // of all of it, in one full mix
+    out.last_mix = wet / batch_of(job_.kit) - (out.mixes - 1);
+    out.bags_a_mix = out.cement_bags * full;
+    for (const Use& use : uses.lines()) {
+      const trade::Material& row = trade::material(use.material);
+      out.mix.push_back({use.material, use.total * full * row.m3_per_unit / job_.kit.gauge_box.value(),
+                         Kilograms(use.total * full * row.kg_per_unit)});
+    }
+    bill_.batches.push_back(std::move(out));
   }
 
   void concrete(const Name& of, CubicMetres net) {
@@ -66,6 +80,10 @@ class Biller {
           mortar_uses(wet.net, wet.total, kind, job_.practice), false);
   }
 
+  void laid(trade::BrickKind kind, double bricks) {
+    laid_[std::string(trade::row_for(kind).material)] += bricks;
+  }
+
   void add_group(const Group& group) {
     CubicMetres strips(0);
     for (const std::size_t f : group.footings)
@@ -77,8 +95,16 @@ class Biller {
       const WallPart& wall = expansion_.walls[w];
       part(wall.of, uses_below(wall, job_.practice));
       part(wall.of, uses_facing(wall, job_.practice));
-      const WetMortar b = brick_mortar(wall.count.below, wall.shape.bond, job_.practice);
-      const WetMortar f = brick_mortar(wall.count.facing, wall.shape.bond, job_.practice);
+      const WetMortar b =
+          brick_mortar(wall.count.below, wall.shape.bond, wall.shape.brick_below, job_.practice);
+      const WetMortar f = brick_mortar(wall.count.facing, wall.shape.bond, wall.shape.brick, job_.practice);
+      laid(wall.shape.brick_below, wall.count.laid_below);
+      laid(wall.shape.brick, wall.count.laid_facing);
+      WallBricks bricks{wall.of,          wall.shape.name,        wall.title, wall.shape.bond,
+                        wall.shape.brick, wall.shape.brick_below, wall.count};
+      if (wall.shape.weep_spacing.value() > 0)
+        bricks.weep_holes = measure::weep_holes(wall.shape.length, wall.shape.weep_spacing);
+      bill_.walls.push_back(std::move(bricks));
       below = {below.net + b.net, below.total + b.total};
       facing = {facing.net + f.net, facing.total + f.total};
       bill_.bricks += wall.count.bricks();
@@ -94,7 +120,8 @@ class Biller {
     concrete(steps.name, take.concrete);
     part(steps.name, take.step_uses);
     mortar(steps.name, job_.practice.mortar_below,
-           brick_mortar(take.bricks, trade::Bond::one_english, job_.practice));
+           brick_mortar(take.bricks, trade::Bond::one_english, trade::BrickKind::facing, job_.practice));
+    laid(trade::BrickKind::facing, std::ceil(take.bricks - 1e-9));
     bill_.bricks += take.bricks;
   }
 
@@ -146,12 +173,19 @@ class Biller {
                                          [&](const Delivery& d) { return d.material == row.key; });
       // A lorry drops packs and bulk bags; a van run buys the smaller unit where there is one.
       const bool small = !delivered && !row.small_pack.empty();
-      const double size = small ? row.small_pack_size : row.pack_size;
+      const bool coping = row.key.substr(0, 6) == "coping";
+      const double pack = coping ? job_.practice.coping_length.value() : row.pack_size;
+      const double size = small ? row.small_pack_size : pack;
       line.purchase = std::string(small ? row.small_pack : row.pack);
+      const auto counted = laid_.find(line.material);
+      if (counted != laid_.end()) line.laid = std::ceil(counted->second - 1e-9);
+      for (const StockAtWork& stock : job_.supplies.stock) {
+        if (stock.material == row.key) line.at_work += stock.amount;
+      }
       if (!line.on_site) {
-        line.to_buy = std::ceil(total / size - 1e-9);
+        line.to_buy = std::max(0.0, std::ceil((total - line.at_work) / size - 1e-9));
         line.bought = line.to_buy * size;
-        line.left_over = std::max(0.0, line.bought - total);
+        line.left_over = std::max(0.0, line.at_work + line.bought - total);
       }
       const double handled = line.on_site ? total : line.bought;
       line.mass = Kilograms(handled * row.kg_per_unit);
@@ -165,6 +199,7 @@ class Biller {
   Expansion expansion_;
   Bill bill_;
   Uses all_;
+  std::map<std::string, double> laid_;  // to the brick, in halves
 };
 
 }  // namespace

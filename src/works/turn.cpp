@@ -23,7 +23,12 @@ void turn_part(Base& base, Quarter quarter) {
   base.width = length;
   base.drop_along_length = fall_over(base.drop_along_length, length, base.length);
   base.drop_along_width = fall_over(base.drop_along_width, width, base.width);
-  if (base.door_side) base.door_side = turned(*base.door_side, quarter);
+  if (!base.door_side) return;
+  const bool lengthwise = *base.door_side == Side::north || *base.door_side == Side::south;
+  // A turn to the right carries west to north but north to east: then the other end is measured from.
+  if (base.door_at && lengthwise == (quarter == Quarter::left))
+    base.door_at = (lengthwise ? length : width) - *base.door_at - base.door_width;
+  base.door_side = turned(*base.door_side, quarter);
 }
 
 void turn_part(Bed& bed) {

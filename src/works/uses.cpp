@@ -84,23 +84,27 @@ Uses mortar_uses(CubicMetres net, CubicMetres total, trade::MortarClass mortar, 
   return uses;
 }
 
-WetMortar brick_mortar(double bricks, trade::Bond bond, const Practice& practice) {
+WetMortar brick_mortar(double bricks, trade::Bond bond, trade::BrickKind kind, const Practice& practice) {
   const trade::BondRow& row = trade::row_for(bond);
   const double area = bricks / row.bricks_per_m2_exact;
-  return {CubicMetres(area * row.mortar_m3_per_m2),
+  const bool frogged = kind == trade::BrickKind::facing || kind == trade::BrickKind::common;
+  const double frogs = frogged && practice.frog == trade::Frog::up ? bricks * norm(key::frog_mortar) : 0;
+  return {CubicMetres(area * row.mortar_m3_per_m2 + frogs),
           CubicMetres(area * row.mortar_m3_per_m2_allowed * (1 + practice.mortar_waste) /
-                      (1 + norm(key::waste_mortar)))};
+                          (1 + norm(key::waste_mortar)) +
+                      frogs * (1 + practice.mortar_waste))};
 }
 
 namespace {
 
-Uses brick_uses(double bricks, trade::BrickKind kind, trade::Bond bond, trade::MortarClass mortar,
-                const Practice& practice) {
+/// @param laid to the brick; zero where it was not counted
+Uses brick_uses(double bricks, double laid, trade::BrickKind kind, trade::Bond bond,
+                trade::MortarClass mortar, const Practice& practice) {
   const trade::BondRow& row = trade::row_for(bond);
   Uses uses;
-  uses.add(Use{std::string(trade::row_for(kind).material), bricks,
-               bricks * row.bricks_per_m2 / row.bricks_per_m2_exact * (1 + practice.brick_waste)});
-  const WetMortar wet = brick_mortar(bricks, bond, practice);
+  const double ruled = bricks * row.bricks_per_m2 / row.bricks_per_m2_exact * (1 + practice.brick_waste);
+  uses.add(Use{std::string(trade::row_for(kind).material), bricks, std::max(ruled, laid)});
+  const WetMortar wet = brick_mortar(bricks, bond, kind, practice);
   uses.add(mortar_uses(wet.net, wet.total, mortar, practice));
   return uses;
 }
@@ -108,12 +112,30 @@ Uses brick_uses(double bricks, trade::BrickKind kind, trade::Bond bond, trade::M
 }  // namespace
 
 Uses uses_below(const WallPart& wall, const Practice& practice) {
-  return brick_uses(wall.count.below, wall.shape.brick_below, wall.shape.bond, practice.mortar_below,
-                    practice);
+  return brick_uses(wall.count.below, wall.count.laid_below, wall.shape.brick_below, wall.shape.bond,
+                    practice.mortar_below, practice);
 }
 
 Uses uses_facing(const WallPart& wall, const Practice& practice) {
-  return brick_uses(wall.count.facing, wall.shape.brick, wall.shape.bond, practice.mortar, practice);
+  Uses uses = brick_uses(wall.count.facing, wall.count.laid_facing, wall.shape.brick, wall.shape.bond,
+                         practice.mortar, practice);
+  if (wall.shape.dpc) uses.add(dpc_of(wall));
+  return uses;
+}
+
+Use dpc_of(const WallPart& wall) {
+  const trade::Material& roll = trade::material(trade::row_for(wall.shape.bond).dpc);
+  double length = 0;
+  for (const Metres piece : measure::pieces_on(wall.run, wall.shape.courses_below))
+    length += piece.value();
+  int laps = wall.run.shared_corners;
+  for (std::size_t i = 1; i < wall.run.stretches.size(); ++i) {
+    const int courses = wall.run.stretches[i].extra_courses - wall.run.stretches[i - 1].extra_courses;
+    length += measure::course_height.value() * courses;
+    ++laps;
+  }
+  laps += static_cast<int>(std::floor(length / roll.pack_size));
+  return {std::string(roll.key), length, length + laps * norm(key::dpc_lap)};
 }
 
 int straps_of(const Group& group) {
@@ -128,9 +150,21 @@ Uses uses_on_top(const Group& group, const Practice& practice) {
   const int straps = straps_of(group);
   uses.add("plate-strap", straps, 0);
   uses.add("fixings", straps * fixings_per_strap, 0);
-  uses.add("coping", group.copings.value(), 0);
-  const CubicMetres bed((group.plates + group.copings).value() * norm(key::plate_bed_mortar));
+  uses.add(uses_of_copings(group, practice));
+  CubicMetres bed(group.plates.value() * norm(key::plate_bed_mortar));
+  for (const Group::CopingRun& run : group.coping_runs)
+    bed += run.length * measure::thickness_of(run.bond) * base::to_metres(trade::joint);
   uses.add(mortar_uses(bed, bed * (1 + practice.mortar_waste), practice.mortar, practice));
+  return uses;
+}
+
+Uses uses_of_copings(const Group& group, const Practice& practice) {
+  Uses uses;
+  for (const Group::CopingRun& run : group.coping_runs) {
+    const int units = measure::coping_units(run.length, practice.coping_length);
+    uses.add(Use{std::string(trade::row_for(run.bond).coping), run.length.value(),
+                 units * practice.coping_length.value()});
+  }
   return uses;
 }
 
@@ -192,8 +226,8 @@ FlightTake take_flight(const Steps& steps, const Practice& practice) {
   take.dug = count.dug;
   take.run = count.run;
   take.base_uses = concrete_uses(count.concrete, practice);
-  take.step_uses = brick_uses(count.bricks, trade::BrickKind::facing, trade::Bond::one_english,
-                              practice.mortar_below, practice);
+  take.step_uses = brick_uses(count.bricks, std::ceil(count.bricks - 1e-9), trade::BrickKind::facing,
+                              trade::Bond::one_english, practice.mortar_below, practice);
   return take;
 }
 

@@ -37,6 +37,8 @@ TEST(Words, EveryValueHasOneWordAndEveryWordOneValue) {
   each_value_has_one_word<trade::ColdRule>();
   each_value_has_one_word<trade::LimitClass>();
   each_value_has_one_word<trade::Surface>();
+  each_value_has_one_word<trade::Frog>();
+  each_value_has_one_word<works::WallEnd>();
   each_value_has_one_word<works::Side>();
   each_value_has_one_word<works::Importance>();
   each_value_has_one_word<works::Fallback::Kind>();

@@ -107,6 +107,117 @@ RC_GTEST_PROP(BrickworkProperty, QuantitiesScaleWithLength, ()) {
   RC_ASSERT(std::abs(two.mortar_facing.value() - 2 * one.mortar_facing.value()) < 1e-9);
 }
 
+// By hand, half bricks of 112.5 mm: 4.0 m is 35 and 62.5 mm over; the joints take 35.6: 36 halves. 900 mm is
+// 8 exactly; 905 mm is 5 mm over, the joints take 8: no cut.
+TEST(Brickwork, LengthsGoUpToTheHalfBrickUnlessTheJointsTakeIt) {
+  EXPECT_EQ(half_bricks_along(Metres(4.0)), 36);
+  EXPECT_EQ(half_bricks_along(Metres(0.9)), 8);
+  EXPECT_EQ(half_bricks_along(Metres(0.905)), 8);
+  EXPECT_EQ(half_bricks_along(Metres(0.91)), 9);
+  EXPECT_EQ(half_bricks_along(Metres(0)), 0);
+  EXPECT_EQ(half_bricks_along(Metres(0.05)), 1);
+}
+
+// One brick English, 12 halves long. By hand, stretcher course: 6 and 6 side by side. Header course with a
+// closer beside each quoin header: 11 headers and 2 closers out of one brick. Both 12.
+TEST(Brickwork, AThickCourseTakesAsManyWithClosersAsWithout) {
+  const RunCount count = count_run(plain(1.35, 4, Bond::one_english));
+  for (const Course& course : count.courses)
+    EXPECT_EQ(course.laid_facing, 12);
+  EXPECT_EQ(count.cut, 4);  // a closer at each of two free ends in every other of four courses
+  EXPECT_EQ(count_run(plain(1.35, 1, Bond::one_and_half_english)).laid_facing, 18);
+}
+
+// By hand: 2.7 m of one-brick wall that stops against half a brick: 2.7 - .1025 - .01 = 2.5875 m, 23 halves,
+// 23 bricks. Against one of its own thickness it loses 225 mm: 22 halves, 22 bricks.
+TEST(Brickwork, ACornerTakesAwayTheThicknessOfTheWallThatCountsIt) {
+  WallRun run = plain(2.7, 1, Bond::one_english);
+  run.shared_corners = 1;
+  EXPECT_EQ(count_run(run).laid_facing, 22);
+  run.met_low = Metres(0.1025);
+  EXPECT_NEAR(corners_of(run).low.value(), 0.1125, 1e-12);
+  EXPECT_EQ(corners_of(run).high.value(), 0);
+  EXPECT_EQ(count_run(run).laid_facing, 23);
+  run.shared_corners = 2;
+  EXPECT_NEAR(corners_of(run).high.value(), 0.225, 1e-12);
+}
+
+// By hand: an opening of 4 bricks from .45 m on leaves 4 and 8 halves; in the middle it would stand off the
+// gauge and leave 5.6 and 5.6 halves, 6 each.
+TEST(Brickwork, AnOpeningStandsWhereItIsPut) {
+  WallRun run = plain(2.2, 1);
+  run.openings.push_back({Metres(0.9), 0, Metres(0.45)});
+  const RunCount count = count_run(run);
+  EXPECT_EQ(count.laid_facing, 6.0);  // 450: 4 halves; 850: 7 and 62 mm over, 8 halves
+  ASSERT_EQ(pieces_on(run, 0).size(), 2U);
+  EXPECT_NEAR(pieces_on(run, 0)[1].value(), 0.85, 1e-12);
+  run.openings[0].at.reset();
+  EXPECT_EQ(count_run(run).laid_facing, 6.0);  // 650 each: 5 and 88 mm over, 6 halves
+}
+
+// The same pier counts one course more where the footing is one step deeper.
+TEST(Brickwork, AnEndPierFollowsItsOwnStretch) {
+  WallRun run = plain(1.8, 4);
+  run.stretches = {{Metres(0), Metres(0.9), 0}, {Metres(0.9), Metres(1.8), 1}};
+  const double bare = count_run(run).laid();
+  run.piers.push_back({Metres(0.215), Metres(0.1025), Metres(0)});
+  EXPECT_EQ(count_run(run).laid() - bare, 4);
+  run.piers[0].at = Metres(1.585);
+  EXPECT_EQ(count_run(run).laid() - bare, 5);
+}
+
+// By hand: 2.4 m, units of 600: (2410 / 610) = 3.95, four; 900s: 2410 / 910 = 2.65, three. Holes: common
+// practice.
+TEST(Brickwork, CopingsAndWeepHolesAreWholeOnes) {
+  EXPECT_EQ(coping_units(Metres(2.4), Metres(0.6)), 4);
+  EXPECT_EQ(coping_units(Metres(2.4), Metres(0.9)), 3);
+  EXPECT_EQ(coping_units(Metres(0.6), Metres(0.6)), 1);
+  EXPECT_EQ(coping_units(Metres(0), Metres(0.6)), 0);
+  EXPECT_EQ(weep_holes(Metres(1.8), Metres(0.9)), 2);
+  EXPECT_EQ(weep_holes(Metres(1.85), Metres(0.9)), 3);
+}
+
+// The rule of the header and of docs/quantities-worked.md: by area nothing; to the brick, each course gains
+// at most one half brick across the wall, and nothing where both lengths are on the gauge.
+RC_GTEST_PROP(BrickworkProperty, CuttingARunInTwoAddsOnlyACutAtTheCut, ()) {
+  const auto bond = *rc::gen::element(Bond::half_stretcher, Bond::one_flemish, Bond::one_and_half_english);
+  const int courses = *rc::gen::inRange(1, 8);
+  const bool on_gauge = *rc::gen::arbitrary<bool>();
+  const double unit = on_gauge ? 0.1125 : 0.001;
+  const int all = on_gauge ? *rc::gen::inRange(2, 250) : *rc::gen::inRange(300, 30000);
+  const int first = *rc::gen::inRange(1, all);
+  const double whole = count_run(plain(unit * all, courses, bond)).laid();
+  const double parts = count_run(plain(unit * first, courses, bond)).laid() +
+                       count_run(plain(unit * (all - first), courses, bond)).laid();
+  const double most = 0.5 * leaves_of(bond) * courses;
+  RC_ASSERT(parts - whole >= (unit * all <= 12.6 ? 0 : -most));
+  RC_ASSERT(parts - whole <= (on_gauge ? 0 : most));
+}
+
+RC_GTEST_PROP(BrickworkProperty, LongerAndHigherNeverTakesFewer, ()) {
+  WallRun run = plain(*rc::gen::inRange(300, 20000) / 1000.0, *rc::gen::inRange(1, 20));
+  run.bond = *rc::gen::element(Bond::half_stretcher, Bond::one_english, Bond::one_and_half_english);
+  const RunCount a = count_run(run);
+  WallRun longer = run;
+  longer.length += Metres(*rc::gen::inRange(1, 500) / 1000.0);
+  WallRun higher = run;
+  ++higher.courses;
+  for (const WallRun& more : {longer, higher}) {
+    const RunCount b = count_run(more);
+    RC_ASSERT(b.laid() >= a.laid());
+    RC_ASSERT(b.bricks() > a.bricks());
+    RC_ASSERT(b.mortar_facing.value() > a.mortar_facing.value());
+  }
+}
+
+RC_GTEST_PROP(BrickworkProperty, TwiceTheGaugedLengthIsTwiceTheBricks, ()) {
+  const int halves = *rc::gen::inRange(1, 120);
+  const int courses = *rc::gen::inRange(1, 20);
+  const double once = count_run(plain(0.1125 * halves, courses)).laid();
+  RC_ASSERT(once == 0.5 * halves * courses);
+  RC_ASSERT(count_run(plain(0.225 * halves, courses)).laid() == 2 * once);
+}
+
 RC_GTEST_PROP(BrickworkProperty, CuttingARunInTwoChangesNothing, ()) {
   const double length = *rc::gen::inRange(10, 300) / 10.0;
   const double cut = length * *rc::gen::inRange(1, 99) / 100.0;

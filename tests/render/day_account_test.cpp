@@ -113,9 +113,11 @@ TEST(DayAccount, AShortageIsToldWithWhenItIsWantedAndWhenTheMerchantServes) {
   // 63 are laid on Monday evening and 63 on Tuesday at nine; of the 100 left the second lot lacks 26.
   progress.stock = {stock("facing-brick", 100, 126)};
   facts.progress = &progress;
+  // Half an hour there, half an hour at the counter (norm), half an hour back: leaving at 07:30 he is there
+  // as it opens and back at nine.
   EXPECT_THAT(
       stock_lines(facts, trip_days(facts)[0]),
-      ElementsAre("Short of 26 facing bricks, wanted Tue 09:00; the merchant serves Tue 08:00-17:00"));
+      ElementsAre("Short of 26 facing bricks, wanted Tue 09:00; leave for the merchant by Tue 07:30"));
   facts.now = at(10, 5);
   trip.job.supplies.merchant->monday_to_friday = {{std::chrono::hours(10), std::chrono::hours(17)}};
   progress.stock = {stock("facing-brick", 10, 63)};

@@ -30,7 +30,24 @@ TEST(QuantitiesSheet, LaysOutBuyingMixesSoilAndParts) {
                          base::Kilograms(1150), base::CubicMetres(0.7), false});
   bill.totals.push_back({"ballast", "ballast", "m3", 0.3, 0.03, 0.33, 0, "bulk bag", 0, 0,
                          base::Kilograms(580), base::CubicMetres(0.33), true});
-  bill.batches.push_back({"wall", "concrete C20/25, 1:2:4", base::CubicMetres(0.33), 4, 4.2, true});
+  bill.batches.push_back({"wall",
+                          "concrete C20/25, 1:2:4",
+                          base::CubicMetres(0.33),
+                          4,
+                          4.2,
+                          true,
+                          0.67,
+                          1.15,
+                          {{"cement", 1.43, base::Kilograms(28.8)}, {"ballast", 7.3, base::Kilograms(180)}}});
+  works::WallBricks wall;
+  wall.title = "the wall";
+  wall.count.courses.resize(3);
+  wall.count.laid_below = 40.5;
+  wall.count.laid_facing = 81;
+  wall.count.cut = 3;
+  wall.weep_holes = 2;
+  bill.walls.push_back(wall);
+  bill.totals[0].laid = 81;
   bill.parts.push_back({"wall", "facing-brick", 120, 126});
   bill.dug = base::CubicMetres(0.5);
   bill.dug_loose = base::CubicMetres(0.6);
@@ -48,9 +65,21 @@ TEST(QuantitiesSheet, LaysOutBuyingMixesSoilAndParts) {
             "\n"
             "  1.15 t of material bought.\n"
             "\n"
+            "Bricks, counted course by course\n"
+            "            courses  below  seen  to cut\n"
+            "  the wall        3   40.5    81       3\n"
+            "\n"
+            "  81 facing bricks, steps included. Half a brick is one cut in two, and both\n"
+            "  halves are used.\n"
+            "  2 weep holes: joints left open.\n"
+            "\n"
             "Mixes, 90 litres a batch\n"
-            "                                    wet             cement\n"
-            "  wall  concrete C20/25, 1:2:4  0.33 m3  4 mixes  4.2 bags\n"
+            "                                    wet           last one    cement\n"
+            "  wall  concrete C20/25, 1:2:4  0.33 m3  4 mixes      67 %  4.2 bags\n"
+            "\n"
+            "  A full one, in boxes of 14 litres:\n"
+            "    concrete C20/25, 1:2:4: 1.15 bags of cement (1.4 boxes), 7.3 boxes of\n"
+            "    ballast.\n"
             "\n"
             "Soil\n"
             "  dug, in the ground  0.5 m3\n"
@@ -61,6 +90,19 @@ TEST(QuantitiesSheet, LaysOutBuyingMixesSoilAndParts) {
             "By part, waste included\n"
             "  wall  facing bricks 126\n");
   EXPECT_LE(sample::widest(text), page_width);
+}
+
+TEST(QuantitiesSheet, SaysWhatToBuildOtherwiseWhereBricksRunShort) {
+  works::CurePlan plan{"facing-brick", 60, {}, 13, sample::trip().job};
+  EXPECT_EQ(cure_lines(plan).front(), "Nothing can be built otherwise to make up for it.");
+  plan.cures = {{works::Cure::Kind::share_out, "herb-bed", 1, 24, "engineering-brick", 23},
+                {works::Cure::Kind::shrink, "herb-bed", 1, 23, "", 0}};
+  EXPECT_EQ(
+      cure_lines(plan),
+      (std::vector<std::string>{
+          "The lowest course of the herb bed in class B engineering bricks, 23 of those to spare: frees "
+          "24 facing bricks.",
+          "One course off the herb bed: frees 23 facing bricks.", "Then 13 are still missing."}));
 }
 
 }  // namespace

@@ -56,6 +56,32 @@ TEST(Check, AWallOnNoFootingIsNamed) {
   EXPECT_EQ(f.code, "wall-on-no-footing");
 }
 
+TEST(Check, WhatStandsOnAWallEndsOnIt) {
+  Job job = demo_job();
+  job.parts.emplace_back(strip("strip"));
+  Wall wall = run("screen", "strip");
+  wall.openings.push_back({Metres(0.9), 2, Metres(3.5)});
+  job.parts.emplace_back(wall);
+  EXPECT_EQ(
+      to_text(only(job)),
+      "/parts/5/openings/0/at: found 3.5 m, 0.9 m wide; allowed: a near side from 0 to 3.1 m, so that it "
+      "ends on the wall. Measure from the high end to its near side.");
+}
+
+TEST(Check, AWallMeetsWallsOfTheJobOneAtEachEnd) {
+  Job job = demo_job();
+  job.parts.emplace_back(strip("strip"));
+  job.parts.emplace_back(run("screen", "strip"));
+  Wall wall = run("side", "strip");
+  wall.meets = {{WallEnd::high, "screem"}};
+  job.parts.emplace_back(wall);
+  EXPECT_EQ(only(job).code, "unknown-wall");
+  std::get<Wall>(job.parts.back()).meets = {{WallEnd::low, "screen"}, {WallEnd::low, "screen"}};
+  EXPECT_EQ(only(job).code, "end-twice");
+  std::get<Wall>(job.parts.back()).meets = {{WallEnd::low, "screen"}};
+  EXPECT_TRUE(check(job).faults.empty());
+}
+
 TEST(Check, AMisspeltFootingGetsTheNearestName) {
   Job job = demo_job();
   job.parts.emplace_back(strip("screen-strip"));

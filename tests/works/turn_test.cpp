@@ -48,6 +48,18 @@ TEST(Turn, ThereAndBackChangesNothing) {
   EXPECT_NEAR(after.drop_along_width.value(), before.drop_along_width.value(), 2e-6);
 }
 
+// By hand: the front door stands .3 m from the west end of 3 m. Turned clockwise the west end of the front
+// becomes the north end of the left side; turned the other way the south end of the right one: 3 - .3 - .9
+// = 1.8 from north.
+TEST(Turn, CarriesTheDoorToTheEndItWentTo) {
+  Job job = demo_job();
+  std::get<Base>(job.parts[0]).door_at = base::Metres(0.3);
+  EXPECT_NEAR(shelter_of(turned_shelter(job, Quarter::right).job).door_at.value().value(), 0.3, 1e-12);
+  const Job left = turned_shelter(job, Quarter::left).job;
+  EXPECT_NEAR(shelter_of(left).door_at.value().value(), 1.8, 1e-12);
+  EXPECT_NEAR(shelter_of(turned_shelter(left, Quarter::right).job).door_at.value().value(), 0.3, 1e-12);
+}
+
 TEST(Turn, FourQuartersBringTheDoorRound) {
   for (const Quarter way : {Quarter::left, Quarter::right}) {
     Side side = Side::south;

@@ -81,5 +81,20 @@ TEST(Uses, MixesAreWholeAndByTheBarrowWithoutAMixer) {
   EXPECT_EQ(mixes_of(CubicMetres(0.27), kit), 4);  // .08 each
 }
 
+// From memory, estimators' tables: a frog laid up takes .005 m3 of mortar in the m2 of 60 bricks; 100 bricks
+// .0083 m3.
+TEST(Uses, OnlyFrogsThatAreFilledTakeMortar) {
+  Practice practice;
+  const auto mortar = [&](trade::BrickKind kind) {
+    return brick_mortar(100, trade::Bond::half_stretcher, kind, practice).net.value();
+  };
+  const double plain = mortar(trade::BrickKind::facing);
+  practice.frog = trade::Frog::down;
+  EXPECT_EQ(mortar(trade::BrickKind::facing), plain);
+  practice.frog = trade::Frog::up;
+  EXPECT_NEAR(mortar(trade::BrickKind::facing) - plain, 0.0083, 1e-9);
+  EXPECT_EQ(mortar(trade::BrickKind::engineering_b), plain);
+}
+
 }  // namespace
 }  // namespace weatherstruck::works

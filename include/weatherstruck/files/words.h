@@ -53,6 +53,10 @@ std::span<const Word<trade::LimitClass>> words_of<trade::LimitClass>();
 template <>
 std::span<const Word<trade::Surface>> words_of<trade::Surface>();
 template <>
+std::span<const Word<trade::Frog>> words_of<trade::Frog>();
+template <>
+std::span<const Word<works::WallEnd>> words_of<works::WallEnd>();
+template <>
 std::span<const Word<works::Side>> words_of<works::Side>();
 template <>
 std::span<const Word<works::Importance>> words_of<works::Importance>();

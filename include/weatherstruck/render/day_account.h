@@ -16,8 +16,8 @@ namespace weatherstruck::render {
 [[nodiscard]] std::vector<std::string> change_lines(const TripFacts& facts, const TripDay& day,
                                                     std::size_t most);
 
-/// Bricks and cement that were counted: left against needed; then what is short, when it is wanted and when
-/// the merchant serves before. Empty without a count.
+/// Bricks and cement that were counted: left against needed; then what is short, when it is wanted and by
+/// when to leave for the merchant, and of bricks the first cure that wants none. Empty without a count.
 [[nodiscard]] std::vector<std::string> stock_lines(const TripFacts& facts, const TripDay& day);
 
 /// The last must of the day that leaves fresh work, and by when it has to be begun if the hours in hand are

@@ -53,5 +53,7 @@ enum class ColdRule { nhbc, bda, nbs };
 /// What goes wrong when a limit is passed.
 enum class LimitClass { safety, damage, quality, comfort };
 enum class Surface { flags, gravel };
+/// How frogged bricks are laid: with none, nothing is added to the mortar.
+enum class Frog { none, up, down };
 
 }  // namespace weatherstruck::trade

@@ -61,6 +61,8 @@ struct BondRow {
   double bricks_per_m2_exact;       ///< from the brick's size: 59.259...
   double mortar_m3_per_m2;          ///< net, solid bricks
   double mortar_m3_per_m2_allowed;  ///< what estimators allow, waste included
+  std::string_view dpc;             ///< key of the damp-proof course as wide as the wall
+  std::string_view coping;          ///< key of the coping that overhangs it on both sides
   Source source;
 };
 [[nodiscard]] std::span<const BondRow> bonds();

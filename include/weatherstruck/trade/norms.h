@@ -58,6 +58,11 @@ inline constexpr std::string_view flag_joint_mortar = "flag-joint-mortar";  ///<
 inline constexpr std::string_view plate_bed_mortar = "plate-bed-mortar";    ///< m3/m
 inline constexpr std::string_view strap_spacing = "strap-spacing";          ///< m
 inline constexpr std::string_view mixing_water = "mixing-water";            ///< litres per m3 of mortar
+inline constexpr std::string_view frog_mortar = "frog-mortar";      ///< m3 a brick, frog up and filled
+inline constexpr std::string_view dpc_lap = "dpc-lap";              ///< m, at each joint and corner
+inline constexpr std::string_view weep_spacing = "weep-spacing";    ///< m
+inline constexpr std::string_view joint_give = "joint-give";        ///< m of length taken up by half a brick
+inline constexpr std::string_view merchant_stop = "merchant-stop";  ///< min to be served and to load
 }  // namespace norm_key
 
 [[nodiscard]] std::span<const Norm> norms();

@@ -41,7 +41,12 @@ struct Group {
   std::vector<std::size_t> walls;     ///< into Expansion::walls
   base::Metres plates{0};             ///< timber plate to bed
   base::Metres copings{0};
-  base::CubicMetres fill{0};  ///< soil to the top of a bed
+  struct CopingRun {
+    trade::Bond bond;
+    base::Metres length;
+  };
+  std::vector<CopingRun> coping_runs;  ///< straight lengths; they come to `copings`
+  base::CubicMetres fill{0};           ///< soil to the top of a bed
   base::Metres fill_height{0};
 };
 

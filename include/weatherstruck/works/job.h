@@ -93,6 +93,7 @@ struct Kit {
   base::SquareMetres mats{0};
   std::optional<Canopy> canopy;
   bool floodlights = false;
+  base::CubicMetres gauge_box{0.014};  ///< box or bucket that mixes are measured with; a builder's bucket
   base::Kilograms van_payload{1000};
   base::CubicMetres van_volume{6};
 };
@@ -121,6 +122,8 @@ struct Practice {
   double mortar_waste = 0.10;
   double concrete_waste = 0.10;
   double flag_waste = 0.05;
+  base::Metres coping_length{0.6};       ///< of one coping, 0.2..2
+  trade::Frog frog = trade::Frog::none;  ///< of facing and common bricks; engineering ones have none
 };
 
 /// A strip of concrete in a trench. `drop` is the fall of the ground along its length (first end high).
@@ -133,18 +136,30 @@ struct Footing {
   base::Metres drop{0};    ///< 0..5
 };
 
+/// `at`: from the wall's high end to the near side; nullopt: spread evenly along the wall. An end pier is at
+/// 0, or at the wall's length less its own width.
 struct Pier {
   base::Metres width{0.215};
-  base::Metres projection{0.1025};
+  base::Metres projection{0.1025};  ///< beyond one face
+  std::optional<base::Metres> at{};
 };
 
 struct Opening {
   base::Metres width;  ///< clear; runs the whole height above `from_course`
   int from_course = 0;
+  std::optional<base::Metres> at{};
+};
+
+enum class WallEnd { high, low };
+
+/// Where a wall stops against another, which runs through and counts the corner.
+struct Meeting {
+  WallEnd end = WallEnd::high;  ///< of the wall that stops
+  Name wall;                    ///< the one that runs through, a Wall of the same job
 };
 
 /// One straight run of brickwork on a footing. Corners: how many of its ends meet another run that
-/// already counted the corner brick (0, 1, 2).
+/// already counted the corner brick (0, 1, 2); `meets` says against which, so that its thickness counts.
 struct Wall {
   Name name;
   Name footing;           ///< a Footing of the same job
@@ -160,6 +175,9 @@ struct Wall {
   std::vector<Opening> openings;
   bool plate = false;  ///< a timber plate is bedded on top
   bool coping = false;
+  std::vector<Meeting> meets{};  ///< at most one for each end
+  bool dpc = false;              ///< a damp-proof course on the courses below
+  base::Metres weep_spacing{0};  ///< greatest distance between weep holes, 0.2..3; zero: none
 };
 
 enum class Side { north, east, south, west };  ///< as drawn, not by compass: front is south
@@ -176,6 +194,7 @@ struct Base {
   int courses_below = 2;
   std::optional<Side> door_side;
   base::Metres door_width{0.9};  ///< 0.4..60, at most open_width()
+  std::optional<base::Metres> door_at{};  ///< from the west or north end of its side; nullopt: in the middle
   base::Metres footing_width{0.45};
   base::Metres footing_thickness{0.15};
   base::Metres footing_depth{0.35};
@@ -207,6 +226,9 @@ struct Bed {
   trade::BrickKind brick = trade::BrickKind::facing;
   trade::JointFinish joints = trade::JointFinish::either;
   bool filled = true;
+  int courses_below = 0;  ///< of its courses, buried and laid in `below` bricks; 0..courses
+  trade::BrickKind brick_below = trade::BrickKind::engineering_b;
+  base::Metres weep_spacing{0};  ///< as of a wall
 };
 
 /// Flags or gravel on sub-base.
@@ -270,10 +292,17 @@ struct Delivery {
   base::Instant at;      ///< when it is on the kerb
 };
 
+/// What lies at the work and was counted. Whatever the job takes beyond it and the deliveries is short.
+struct StockAtWork {
+  std::string material;  ///< key of the materials table
+  double amount = 0;     ///< in the table's unit, 0..1e6
+};
+
 struct Supplies {
   std::optional<Merchant> merchant;
   std::vector<Delivery> deliveries;
-  std::vector<std::string> on_site;  ///< materials already at the work
+  std::vector<std::string> on_site;  ///< materials already at the work, as much as it takes
+  std::vector<StockAtWork> stock{};  ///< counted at the work before anything is begun
 };
 
 /// An appointment or a stretch of hours in which nothing is done on site.

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/measure/brickwork.h"
 #include "weatherstruck/works/job.h"
 
 namespace weatherstruck::works {
@@ -31,6 +32,27 @@ struct TotalLine {
   base::Kilograms mass;      ///< of what is bought (of what is used, if on site)
   base::CubicMetres volume;  ///< room it takes in a van
   bool on_site = false;
+  double laid = 0;     ///< bricks to the brick, course by course, whole; zero for anything else
+  double at_work = 0;  ///< counted at the work before anything is begun; bought is only what is beyond it
+};
+
+/// The bricks of one wall to the brick, in halves: two halves that are cut come out of one brick.
+struct WallBricks {
+  Name part;          ///< as written in the job
+  Name wall;          ///< as expanded
+  std::string title;  ///< "north wall of the shelter"
+  trade::Bond bond{};
+  trade::BrickKind brick{};
+  trade::BrickKind brick_below{};
+  measure::RunCount count;
+  int weep_holes = 0;
+};
+
+/// One ingredient of a full mix.
+struct Gauged {
+  std::string material;
+  double boxes = 0;  ///< of the kit's gauge box; of cement and lime too, where he has no whole bags
+  base::Kilograms mass;
 };
 
 /// Concrete or mortar as he batches it.
@@ -41,19 +63,23 @@ struct Batch {
   int mixes = 0;           ///< batches of the mixer, the last one part full
   double cement_bags = 0;  ///< 25 kg, not rounded
   bool concrete = false;
+  double last_mix = 0;        ///< the last one against a full one, 0 < last_mix <= 1
+  double bags_a_mix = 0;      ///< of cement in a full mix, not rounded
+  std::vector<Gauged> mix{};  ///< a full mix, in the order of the recipe
 };
 
 struct Bill {
   std::vector<PartLine> parts;
   std::vector<TotalLine> totals;  ///< in the order of the materials table
   std::vector<Batch> batches;
-  base::CubicMetres dug{0};        ///< in the ground, turf not counted
-  base::CubicMetres dug_loose{0};  ///< bulked, as wheeled or skipped
-  base::CubicMetres soil_kept{0};  ///< loose, back into trenches and beds
-  base::CubicMetres soil_away{0};  ///< loose, to be got rid of
-  base::CubicMetres concrete{0};   ///< net
-  double bricks = 0;               ///< net, all kinds
-  base::Kilograms mass{0};         ///< of everything bought
+  std::vector<WallBricks> walls{};  ///< in the order of the groups
+  base::CubicMetres dug{0};         ///< in the ground, turf not counted
+  base::CubicMetres dug_loose{0};   ///< bulked, as wheeled or skipped
+  base::CubicMetres soil_kept{0};   ///< loose, back into trenches and beds
+  base::CubicMetres soil_away{0};   ///< loose, to be got rid of
+  base::CubicMetres concrete{0};    ///< net
+  double bricks = 0;                ///< net, all kinds
+  base::Kilograms mass{0};          ///< of everything bought
 
   /// Zero where the material is not used.
   [[nodiscard]] double total_of(const std::string& material) const;

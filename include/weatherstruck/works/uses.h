@@ -46,13 +46,23 @@ struct WetMortar {
   base::CubicMetres net{0};
   base::CubicMetres total{0};
 };
-[[nodiscard]] WetMortar brick_mortar(double bricks, trade::Bond bond, const Practice& practice);
+/// Frogs laid up and filled take the norm "frog-mortar" more, in facing and common bricks.
+[[nodiscard]] WetMortar brick_mortar(double bricks, trade::Bond bond, trade::BrickKind kind,
+                                     const Practice& practice);
 
-/// Bricks by the trade's rounded rate with waste, and their mortar.
+/// Bricks by the trade's rounded rate with waste, but never fewer than are laid to the brick; their mortar;
+/// with the facing ones the damp-proof course.
 [[nodiscard]] Uses uses_below(const WallPart& wall, const Practice& practice);
 [[nodiscard]] Uses uses_facing(const WallPart& wall, const Practice& practice);
-/// Plates with damp-proof course, straps and fixings; copings; bed mortar under both.
+/// A damp-proof course as wide as the wall, on its courses below: its length with the rise at each step of
+/// the footing, and a lap (norm "dpc-lap") at each step, corner and end of a roll. Nothing where none is
+/// laid.
+[[nodiscard]] Use dpc_of(const WallPart& wall);
+/// Plates with damp-proof course, straps and fixings; copings, whole ones on each straight length; bed mortar
+/// under both.
 [[nodiscard]] Uses uses_on_top(const Group& group, const Practice& practice);
+/// Copings alone.
+[[nodiscard]] Uses uses_of_copings(const Group& group, const Practice& practice);
 /// Straps on the plates of a group; zero where it has none.
 [[nodiscard]] int straps_of(const Group& group);
 /// Drain and membrane of a bed, without the soil.
