@@ -16,7 +16,8 @@ constexpr double far_kilometres = 50;
 void note_distance(sky::Series& series, const std::string& path, const works::Site& site) {
   const double away = kilometres_between(series.latitude, series.longitude, site.latitude, site.longitude);
   if (away <= far_kilometres) return;
-  series.notes.push_back({"far-away", fmt::format("{} is for a place {:.0f} km from the site.", path, away)});
+  series.notes.push_back(
+      {std::string(far_away), fmt::format("{} is for a place {:.0f} km from the site.", path, away)});
 }
 
 }  // namespace

@@ -76,6 +76,13 @@ class Gatherer {
  private:
   void from_files() {
     std::vector<sky::Series> series = read_forecasts(wish_.files, open_.job.site);
+    for (const sky::Series& one : series) {
+      for (const sky::SeriesNote& note : one.notes) {
+        if (note.code != far_away) continue;
+        out_.remarks.push_back(note.text);
+        out_.news.push_back(note.text + " Check that it is the right file.");
+      }
+    }
     if (!open_.kept) {
       out_.issues = std::move(series);
       return;

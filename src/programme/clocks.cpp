@@ -110,10 +110,18 @@ ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_cano
   const std::string name =
       fmt::format("{}{}{}", row.key, noisy ? ", noisy" : "", under_canopy ? ", under the canopy" : "");
   if (const auto found = made_.find(name); found != made_.end()) return found->second;
-  double pace = 0;
-  for (const works::Person& person : job_.crew)
-    pace += person.pace;
-  pace /= static_cast<double>(job_.crew.size());
+  // Who of several does it is not known here: the mean of all, and of those who lay where only they can.
+  const auto mean_pace = [&](bool layers_only) {
+    double sum = 0;
+    double people = 0;
+    for (const works::Person& person : job_.crew) {
+      if (layers_only && !person.lays_bricks) continue;
+      sum += person.pace;
+      people += 1;
+    }
+    return people > 0 ? sum / people : 0.0;
+  };
+  const double pace = row.lays ? std::min(mean_pace(false), mean_pace(true)) : mean_pace(false);
   std::vector<std::string> cold(table_.slots.size());
   if (row.temperature == trade::TemperatureRule::brickwork ||
       row.temperature == trade::TemperatureRule::flags)

@@ -21,6 +21,8 @@ namespace limit = trade::limit;
 // A strip has had its nights of hessian and sheet at this hour of the morning after the last of them.
 constexpr std::chrono::hours morning_after{12};
 constexpr std::chrono::minutes cover_slack{15};
+// One man covers one piece after the other, and may do so for a while after dark.
+constexpr double dusk_hours = 1.0;
 
 struct Shelter {
   double rain_through = 1;
@@ -176,7 +178,7 @@ void check_concrete(const View& view, const Stop& stop, Objections& out) {
     const Shelter shelter = shelter_at(view, task, t);
     const base::Celsius work = at_work(view.air(t), shelter);
     const bool wet = view.air(t).rain.value() * shelter.rain_through >= spoils - 1e-9;
-    if (set < initial && wet && !rained) {
+    if (set < initial && wet && !rained && t < walled) {
       rained = true;
       object(out, "wet-concrete", task.name, t,
              fmt::format("has not set at {} in {:.1f} mm/h of rain", view.clock(t),
@@ -214,8 +216,12 @@ void check_first_night(const View& view, const Stop& stop, Objections& out) {
   if (stop.span.to <= evening) return;  // more is laid before night; its own stop counts
   const Instant morning = view.at(day + std::chrono::days(1), hours.from);
   const Span night{evening + cover_slack, std::min<Instant>(morning - cover_slack, view.watched_until())};
-  walk(night, [&](Instant t, base::Hours) {
+  double bare = 0;
+  walk(night, [&](Instant t, base::Hours dt) {
     if (cover_on(view, task, t) != nullptr || view.sitting_over(task.of, t) != nullptr) return true;
+    if (view.light(t) != trade::Light::dark) return true;
+    bare += dt.value();
+    if (bare <= dusk_hours + 1e-9) return true;
     object(out, "bare-night", task.name, t,
            fmt::format(
                "left at {}, lies bare at {}; from month {:.0f} to {:.0f} fresh work is covered every night",

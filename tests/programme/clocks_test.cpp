@@ -79,6 +79,14 @@ SiteByHand site_with(double rain_at_ten) {
 
 // ------------------------------------------------------------------------------------------------- work
 
+TEST(WorkClock, AQuickMateDoesNotQuickenTheLaying) {
+  SiteByHand site = sound_site();
+  site.job.crew = {{"mason", true, 0.8}, {"mate", false, 1.2}};
+  Clocks c(std::move(site));
+  EXPECT_EQ(c.rate(c.make().work(Operation::lay_facing, false, false), feb(9, 10)), 800);
+  EXPECT_EQ(c.rate(c.make().work(Operation::dig, false, false), feb(9, 10)), 1000);
+}
+
 TEST(WorkClock, RunsAtThePaceOfThePersonInTheDry) {
   SiteByHand site = sound_site();
   site.job.crew.front().pace = 1.25;

@@ -10,6 +10,8 @@
 // rain counts. Mortar ages against frost at 0.2925 at most: 2.34 h / 0.2925 = 8 h.
 #include "weatherstruck/programme/damage.h"
 
+#include <algorithm>
+
 #include <gmock/gmock.h>
 
 #include "programme/site_by_hand.h"
@@ -325,7 +327,13 @@ TEST_F(WetNight, TakesDownACanopyLeftUpInFourteenMetresASecond) {
   lays_facing();
   site_.gust(feb(10, 18), feb(11, 2), 14);
   site_.rain(feb(10, 17), feb(11, 6), 2);
-  const std::vector<Verdict> verdicts = morning();
+  // The bricks below ground and the strip, which must have been there before, are judged as well.
+  std::vector<Verdict> verdicts = morning();
+  verdicts.erase(std::remove_if(verdicts.begin(), verdicts.end(),
+                                [](const Verdict& v) {
+                                  return v.kind == Kind::mortar_below || v.kind == Kind::concrete;
+                                }),
+                 verdicts.end());
   ASSERT_THAT(verdicts, SizeIs(2));
   EXPECT_EQ(verdicts[0].kind, Kind::mortar_facing);
   EXPECT_EQ(verdicts[0].finding, Finding::inspect);
@@ -346,7 +354,8 @@ TEST_F(WetNight, LeavesACanopyStandingThatWasStruckBeforeTheGusts) {
   lays_facing();
   log(feb(10, 17, 30), works::CanopyDown{});
   site_.gust(feb(10, 18), feb(11, 2), 14);
-  ASSERT_THAT(morning(), SizeIs(1));
+  for (const Verdict& verdict : morning())
+    EXPECT_EQ(verdict.finding, Finding::sound) << verdict.title;
   EXPECT_EQ(wall().finding, Finding::sound);
 }
 

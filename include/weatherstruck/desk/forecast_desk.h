@@ -2,12 +2,16 @@
 // The forecast of a trip from the files given for it.
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/works/job.h"
 
 namespace weatherstruck::desk {
+
+/// Code of the note on a forecast for another place.
+inline constexpr std::string_view far_away = "far-away";
 
 /// Each file as a series, in the order given. Local times without an offset are of the site. A place more
 /// than 50 km from the site gets a note.
