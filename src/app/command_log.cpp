@@ -7,6 +7,7 @@
 #include <string>
 
 #include "commands.h"
+#include "log_talk.h"
 #include "trip_command.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/book_desk.h"
@@ -66,23 +67,6 @@ void list_book(const Setting& setting, const Arguments& arguments, const desk::O
   setting.out << page.str();
 }
 
-void show_doubts(render::Page& page, const std::vector<works::Heard>& doubts) {
-  for (const works::Heard& heard : doubts) {
-    std::string text;
-    std::vector<std::string> choices;
-    if (const auto* question = std::get_if<works::Question>(&heard.reading)) {
-      text = question->text;
-      choices = question->candidates;
-    } else if (const auto* none = std::get_if<works::NotUnderstood>(&heard.reading)) {
-      text = none->text;
-      choices = none->nearest;
-    }
-    page.text(fmt::format("\"{}\": {}", heard.words, text));
-    for (const std::string& choice : choices)
-      page.text(choice, 4);
-  }
-}
-
 // Asks until the answer is yes or no; end of input is no.
 bool agreed(const Setting& setting) {
   std::string line;
@@ -109,31 +93,16 @@ std::optional<works::EntryKey> key_of(const desk::OpenJob& open, const std::stri
   return open.book.entries()[place - 1].key;
 }
 
-struct Wanted {
-  std::vector<desk::Ready> ready;
-  std::vector<works::Heard> doubts;
-  std::string taken;
-};
-
-Wanted wanted(const Arguments& arguments, const Setting& setting, const desk::OpenJob& open,
-              const works::Standing& standing, base::Instant now) {
-  if (const auto number = arguments.value("--strike")) {
-    const auto key = key_of(open, *number, "--strike");
-    return {{{desk::strike(*key, now), fmt::format("Line {} is struck out.", *number)}}, {}, {}};
+// The words of the command line, or those of --text.
+std::string words_of(const Arguments& arguments, const Setting& setting) {
+  if (const auto file = arguments.value("--text")) {
+    return *file == "-" ? std::string(std::istreambuf_iterator<char>(setting.in), {})
+                        : desk::text_of_file(*file, "a text");
   }
   std::string text;
   for (std::size_t i = 1; i < arguments.positionals.size(); ++i)
     text += (i > 1 ? " " : "") + arguments.positionals[i];
-  if (const auto file = arguments.value("--text")) {
-    text = *file == "-" ? std::string(std::istreambuf_iterator<char>(setting.in), {})
-                        : desk::text_of_file(*file, "a text");
-  }
-  std::optional<works::EntryKey> corrects;
-  if (const auto number = arguments.value("--correct")) corrects = key_of(open, *number, "--correct");
-  desk::HeardText heard = desk::hear(open, standing, text, now, currency_of(setting, open.job), corrects);
-  if (corrects && heard.ready.size() + heard.doubts.size() != 1)
-    throw UsageError("--correct wants words that come to one entry.");
-  return {std::move(heard.ready), std::move(heard.doubts), std::move(heard.taken)};
+  return text;
 }
 
 ExitCode log(const Arguments& arguments, const Setting& setting) {
@@ -149,20 +118,47 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
     list_book(setting, arguments, open, standing, now);
     return ExitCode::ok;
   }
-  const Wanted asked = wanted(arguments, setting, open, standing, now);
+  const bool sure = arguments.has("--yes") || arguments.has("--strike");
+  const bool can_ask = !sure && setting.in_is_terminal && arguments.value("--text") != "-";
+  Settled said;
+  if (const auto number = arguments.value("--strike")) {
+    const auto key = key_of(open, *number, "--strike");
+    said.heard.ready.push_back({desk::strike(*key, now), fmt::format("Line {} is struck out.", *number)});
+  } else {
+    const auto plan = desk::plan_in_force(setting.shelf, open);
+    desk::HearRequest request{words_of(arguments, setting), now, currency_of(setting, open.job)};
+    if (const auto corrected = arguments.value("--correct"))
+      request.corrects = key_of(open, *corrected, "--correct");
+    request.plan = plan ? &*plan : nullptr;
+    said.heard = desk::hear(open, standing, request);
+    if (can_ask && !said.heard.doubts.empty()) {
+      render::Page page(setting.ink);
+      show_understood(page, said.heard);
+      setting.out << page.str();
+      said = settle_doubts(setting, open, standing, request, std::move(said.heard));
+    }
+    if (request.corrects && said.heard.ready.size() + said.heard.doubts.size() != 1 && !said.cut_off)
+      throw UsageError("--correct wants words that come to one entry.");
+  }
   render::Page page(setting.ink);
-  for (const desk::Ready& ready : asked.ready)
-    page.text(ready.sentence);
-  if (!asked.taken.empty()) page.text(asked.taken, 2);
-  if (!asked.doubts.empty() || asked.ready.empty()) {
-    if (!asked.ready.empty()) page.gap();
-    show_doubts(page, asked.doubts);
-    page.text(asked.doubts.empty() ? "Nothing was said." : "Nothing is kept: say it another way.");
+  if (said.cut_off || said.heard.ready.empty() || !said.heard.doubts.empty()) {
+    if (!said.cut_off) show_heard(page, said.heard);
+    if (said.heard.doubts.empty()) {
+      page.text(said.cut_off || !said.left_out.empty() ? "Nothing is kept." : "Nothing was said.");
+    } else {
+      page.gap();
+      page.text(
+          "Nothing is kept, so that nothing comes to be kept twice: put right what is asked, and send all of "
+          "it "
+          "again.");
+    }
     setting.err << page.str();
     return ExitCode::invalid;
   }
+  show_heard(page, said.heard);
+  for (const std::string& words : said.left_out)
+    page.text("Left out: \"" + words + "\".");
   if (!arguments.json) setting.out << page.str();
-  const bool sure = arguments.has("--yes") || arguments.has("--strike");
   if (!sure && !setting.in_is_terminal) {
     setting.err << "Nothing is kept: nobody is there to ask whether that is right. Add --yes if it is.\n";
     return ExitCode::failed;
@@ -172,10 +168,10 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
     return ExitCode::failed;
   }
   std::vector<works::Entry> entries;
-  for (const desk::Ready& ready : asked.ready)
+  for (const desk::Ready& ready : said.heard.ready)
     entries.push_back(ready.entry);
   const desk::KeptEntries kept = desk::keep_entries(setting.shelf, open, entries, setting.zones, now);
-  return answer(
+  const ExitCode told = answer(
       arguments, setting,
       [&] {
         files::Json document = files::export_document("logged");
@@ -198,6 +194,8 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
         }
         return after.str();
       });
+  // Something that he said is not in the book.
+  return said.left_out.empty() ? told : ExitCode::invalid;
 }
 
 }  // namespace
@@ -208,7 +206,9 @@ Command log_command() {
        "the site book: what was done, or what happened",
        "Plain words, one thing after another: \"began the north trench at 7:40, dug it by 9, 3 courses of "
        "the bed at 16:10, stood down 2 to 3:30 rain, gauge 4 mm since 6, 200 facing bricks left\". They are "
-       "shown back, and kept once you say yes. The same words sent twice are one entry, "
+       "shown back, and kept once you say yes. What could mean two things is asked; with --yes or without a "
+       "terminal nothing is kept while anything is left to ask, so that all of it can be sent again. The "
+       "same words sent twice are one entry, "
        "also hours later where they hold no clock time; another one of the same day is said with \"again\", "
        "\"another\" or its time. Without words it lists the book with a number before each line.",
        {{"JOB", "its name"}, {"WORDS", "what happened", Positional::Kind::many}},

@@ -206,7 +206,7 @@ std::variant<Name, Reading> ClauseReader::one_of(const NameMatch& match, const s
   if (match.names.size() > 1) {
     if (const auto which = answered(match.names)) return match.names[*which];
     Question question{"Which " + what + " is meant?", match.names};
-    if (what == "task") question.about = Question::About::task;
+    if (what == "task" && says_which_) question.about = Question::About::task;
     question.at = about_when();
     return Reading(std::move(question));
   }

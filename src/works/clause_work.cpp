@@ -99,6 +99,9 @@ std::vector<Reading> ClauseReader::done() {
   };
   const bool past =
       std::any_of(left.begin(), left.end(), [](const std::string& word) { return is_past_of_work(word); });
+  says_which_ =
+      (amount && !std::holds_alternative<Whole>(*amount)) ||
+      std::any_of(left.begin(), left.end(), [](const std::string& word) { return is_word_of_work(word); });
   const bool vague = without(is_vague);
   const bool it = without([](const std::string& word) { return word == "it"; });
   const NameMatch match = it ? NameMatch{} : names_.task(left, allowed);

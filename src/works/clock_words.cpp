@@ -133,8 +133,10 @@ ClockDoubt ClockReader::doubt(const std::string& words, const std::vector<Span>&
 }
 
 std::variant<ClockRead, ClockDoubt> ClockReader::resolve(const Spoken& spoken, const DayWords& day,
-                                                         ClockUse use) const {
-  const std::vector<base::Instant> found = moments(spoken, day);
+                                                         ClockUse use, bool since) const {
+  std::vector<base::Instant> found = moments(spoken, day);
+  // Nothing has gone on since this very minute.
+  if (since) found.erase(std::remove(found.begin(), found.end(), now_), found.end());
   if (found.size() == 1) {
     const bool dated = day.day || spoken.exact || spoken.of_date;
     const bool today = job_.site.zone.day_of(found.front()) == job_.site.zone.day_of(now_);
@@ -205,7 +207,7 @@ ClockTimes ClockReader::take(WordList& words, ClockUse use) const {
     const bool since = words.is(i, {"since", "from"});
     if (since && !times.since) {
       if (const auto spoken = clock_at(words, i + 1)) {
-        times.since = resolve(*spoken, day, use);
+        times.since = resolve(*spoken, day, use, true);
         words.use(i, spoken->next - i);
         continue;
       }

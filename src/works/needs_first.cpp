@@ -53,8 +53,8 @@ std::optional<std::size_t> NeedsFirst::needed_from(const Link& link, std::size_t
   return there(from->second) ? std::optional(from->second) : std::nullopt;
 }
 
-void NeedsFirst::seen(std::size_t task, bool at_finish, const Entry& entry) {
-  Wanting wanting{progress_.remarks.size(), task, at_finish, {}};
+std::vector<std::size_t> NeedsFirst::missing(std::size_t task, bool at_finish) const {
+  std::vector<std::size_t> missing;
   for (const Link& link : list_.links) {
     if ((link.kind == Link::Kind::finish_finish) != at_finish) continue;
     const auto from = needed_from(link, task);
@@ -62,8 +62,13 @@ void NeedsFirst::seen(std::size_t task, bool at_finish, const Entry& entry) {
     const TaskProgress& earlier = progress_.tasks[*from];
     const bool ready =
         link.kind == Link::Kind::start_start ? earlier.begun.has_value() : earlier.finished.has_value();
-    if (!ready) wanting.missing.push_back(*from);
+    if (!ready) missing.push_back(*from);
   }
+  return missing;
+}
+
+void NeedsFirst::seen(std::size_t task, bool at_finish, const Entry& entry) {
+  Wanting wanting{progress_.remarks.size(), task, at_finish, missing(task, at_finish)};
   if (wanting.missing.empty()) return;
   // Its words are not known before the last entry.
   progress_.remarks.push_back({Remark::Kind::advice, "needs-first", entry.key, ""});

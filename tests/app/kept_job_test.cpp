@@ -90,6 +90,54 @@ TEST_F(KeptJob, NothingIsLoggedThatNobodyAgreedTo) {
   EXPECT_THAT(doubt.err, HasSubstr("Nothing is kept"));
 }
 
+TEST_F(KeptJob, WhatIsUnderstoodStandsAndOnlyTheRestIsAsked) {
+  const std::string words =
+      "did three courses on the left, rained at two, stood down till four, covered it, bought 2 bags 9.80";
+  const std::vector<std::string> log{"log", job_, words, "--now", "2026-02-10T18:00"};
+  // Without anybody to ask nothing is kept, and each thing that is open is named with what would do.
+  std::vector<std::string> sure = log;
+  sure.emplace_back("--yes");
+  const Ended alone = home_.say(sure);
+  EXPECT_EQ(alone.code, ExitCode::invalid);
+  EXPECT_THAT(alone.err, HasSubstr("Understood\n  Stood down 14:00 to 16:00: rain."));
+  EXPECT_THAT(alone.err, HasSubstr("To be asked\n\"did three courses on the left\": \"left\" is no name"));
+  EXPECT_THAT(alone.err, HasSubstr("\"covered it\": What was covered?\n    1  shelter"));
+  EXPECT_THAT(alone.err, HasSubstr("Nothing is kept"));
+  EXPECT_THAT(home_.say({"log", job_}).out, HasSubstr("Nothing is in it yet"));
+  // The first answer settles what "it" is; the cover is still his to name.
+  const Ended asked = home_.say(log, "1\n3\nyes\n", true);
+  EXPECT_EQ(asked.code, ExitCode::ok) << asked.out << asked.err;
+  EXPECT_THAT(asked.out, HasSubstr("1  bed-lay: Lay courses 1 to 5 of the bed"));
+  EXPECT_THAT(asked.out, HasSubstr("Bed: covered with hessian under sheet at 18:00."));
+  EXPECT_THAT(asked.out, HasSubstr("Kept: 4 entries."));
+}
+
+TEST_F(KeptJob, WhatIsLeftOutIsNamedAndOtherWordsTakeThePlaceOfAPiece) {
+  const std::vector<std::string> log{"log", job_, "frobbed the widget, did set-out by 8:30; frobbed it again",
+                                     "--now", "2026-02-09T18:00"};
+  const Ended ended = home_.say(log, "did unload by 7:30\n\nyes\n", true);
+  EXPECT_EQ(ended.code, ExitCode::invalid) << "something said is not in the book";
+  EXPECT_THAT(ended.out, HasSubstr("Left out: \"frobbed it again\"."));
+  EXPECT_THAT(ended.out, HasSubstr("Kept: 2 entries."));
+  EXPECT_EQ(home_.say(log, "\n", true).code, ExitCode::invalid) << "cut off in the middle";
+  EXPECT_THAT(home_.say({"log", job_, "frobbed", "--now", "2026-02-09T18:00"}, "\n", true).err,
+              HasSubstr("Nothing is kept."));
+}
+
+TEST_F(KeptJob, NearNamesStandUnderAHeadingOfTheirOwn) {
+  const Ended doubt = home_.say({"log", job_, "dug the barn path", "--yes", "--now", "2026-02-09T18:00"});
+  EXPECT_THAT(doubt.err, HasSubstr("    Near to it: path-dig"));
+  EXPECT_THAT(home_
+                  .say({"log", job_,
+                        "began the north trench of the shelter at 7:40, dug it by 9, 3 courses of "
+                        "the bed at 16:10, stood down 2 to 3:30 rain, gauge 4 mm since 6, 200 facing "
+                        "bricks left",
+                        "--yes", "--now", "2026-02-09T18:00"})
+                  .out,
+              HasSubstr("Kept: 6 entries."))
+      << "the example of the help";
+}
+
 TEST_F(KeptJob, ALineIsCorrectedOrStruckByItsNumber) {
   const auto at = [&](std::vector<std::string> words) {
     words.insert(words.end(), {"--yes", "--now", "2026-02-09T18:00"});

@@ -31,6 +31,10 @@ std::string text_of(const std::string& path) {
   return {std::istreambuf_iterator<char>(in), {}};
 }
 
+HearRequest request(const std::string& words, base::Instant now) {
+  return {words, now, *base::Currency::from_code("GBP")};
+}
+
 class Kept : public testing::Test {
  protected:
   record::Scratch scratch_;
@@ -40,7 +44,7 @@ class Kept : public testing::Test {
 
   KeptEntries say(const std::string& words, base::Instant now) {
     const works::Standing standing = works::standing_of(open_.job, open_.book, now);
-    const HeardText heard = hear(open_, standing, words, now, *base::Currency::from_code("GBP"));
+    const HeardText heard = hear(open_, standing, request(words, now));
     EXPECT_THAT(heard.doubts, IsEmpty()) << words;
     std::vector<works::Entry> entries;
     for (const Ready& ready : heard.ready)
@@ -94,7 +98,7 @@ TEST_F(Kept, WhatIsInTheBookAlreadyIsSaidSoBeforeItIsKept) {
   say("bought 2 bags cement 9.80", at(9, 17));
   const works::Standing standing = works::standing_of(open_.job, open_.book, at(9, 18));
   const auto said = [&](const std::string& words) {
-    const HeardText heard = hear(open_, standing, words, at(9, 18), *base::Currency::from_code("GBP"));
+    const HeardText heard = hear(open_, standing, request(words, at(9, 18)));
     std::vector<std::string> sentences;
     for (const Ready& ready : heard.ready)
       sentences.push_back(ready.sentence);
@@ -113,8 +117,7 @@ TEST_F(Kept, WhatIsInTheBookAlreadyIsSaidSoBeforeItIsKept) {
 TEST_F(Kept, WhatHadToComeFirstIsSaidBackAndAgreesInPlanAndBook) {
   plan(at(9, 4, 30), {demo("forecast-day1.json")});
   const works::Standing before = works::standing_of(open_.job, open_.book, at(10, 18));
-  const HeardText heard =
-      hear(open_, before, "did 2 courses of bed-lay at 16:10", at(10, 18), *base::Currency::from_code("GBP"));
+  const HeardText heard = hear(open_, before, request("did 2 courses of bed-lay at 16:10", at(10, 18)));
   EXPECT_THAT(heard.taken, HasSubstr("Then these are done too, by Tue 10 Feb 16:10 at the latest: "));
   EXPECT_THAT(heard.taken, HasSubstr("\"Pour the footing of the bed\""));
   EXPECT_THAT(heard.taken, Not(HasSubstr("Drive")));
@@ -135,10 +138,10 @@ TEST_F(Kept, WhatHadToComeFirstIsSaidBackAndAgreesInPlanAndBook) {
   }
   for (const programme::Verdict& verdict : next.verdicts)
     EXPECT_THAT(verdict.title, Not(HasSubstr("concrete"))) << "of an hour that nobody knows";
-  EXPECT_THAT(hear(open_, works::standing_of(open_.job, open_.book, at(10, 19)), "note: x", at(10, 19),
-                   *base::Currency::from_code("GBP"))
-                  .taken,
-              IsEmpty());
+  EXPECT_THAT(
+      hear(open_, works::standing_of(open_.job, open_.book, at(10, 19)), request("note: x", at(10, 19)))
+          .taken,
+      IsEmpty());
 }
 
 TEST_F(Kept, AStruckLineCountsNoMoreAndStaysInTheBook) {

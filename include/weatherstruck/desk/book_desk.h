@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "weatherstruck/desk/shelf.h"
+#include "weatherstruck/programme/plan.h"
 #include "weatherstruck/works/book_words.h"
 #include "weatherstruck/works/standing.h"
 
@@ -19,21 +20,35 @@ struct Ready {
   bool there = false;  ///< it is in the book already, or said before in the same text; the sentence says so
 };
 
-/// What a text comes to. Where `doubts` is not empty nothing should be kept: the reader was not sure.
+/// What a text comes to.
 struct HeardText {
   std::vector<Ready> ready;
   std::vector<works::Heard> doubts;  ///< questions, and what was not understood
   /// What is then taken as done besides, since it has to come first: a sentence; empty where nothing is.
   std::string taken;
+  /// The text as it was cut, in its order; a doubt names its place in it (works::Heard::piece).
+  std::vector<std::string> pieces;
+};
+
+struct HearRequest {
+  std::string text;
+  base::Instant now;
+  base::Currency currency;                    ///< of an amount of money without one
+  std::optional<works::EntryKey> corrects{};  ///< the entry that the text stands in for
+  const programme::Plan* plan = nullptr;      ///< the one in force, if any
+  std::vector<works::Answer> answers{};       ///< to what was asked about its pieces
 };
 
 /// Reads what was said about a kept job. The key of an entry is made from what it says and when it happened,
 /// without a clock time from its day, so that the same words sent again are the same entries. Another one of
-/// the same day is said with "again", "another", "more" or a time.
-/// @param corrects the entry that the text stands in for; then it must come to one entry
-[[nodiscard]] HeardText hear(const OpenJob& open, const works::Standing& standing, std::string_view text,
-                             base::Instant now, base::Currency currency,
-                             const std::optional<works::EntryKey>& corrects = std::nullopt);
+/// the same day is said with "again", "another", "more" or a time. Where words fit several tasks or covers,
+/// the one is taken that is in the book by the same words, else the only one that was open then, else the one
+/// that the plan has then, and the sentence says why; what is left is a doubt.
+[[nodiscard]] HeardText hear(const OpenJob& open, const works::Standing& standing,
+                             const HearRequest& request);
+
+/// The last plan kept of the job; nullopt where there is none.
+[[nodiscard]] std::optional<programme::Plan> plan_in_force(Shelf& shelf, const OpenJob& open);
 
 /// An entry that strikes out another.
 [[nodiscard]] works::Entry strike(const works::EntryKey& corrects, base::Instant now);

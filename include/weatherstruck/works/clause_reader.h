@@ -108,6 +108,7 @@ class ClauseReader {
   double confidence_ = 1;
   bool again_ = false;       ///< said to be another one
   bool until_now_ = false;   ///< its end was not said
+  bool says_which_ = true;   ///< of the work, not only of the part: "bed finished" does not
   bool names_work_ = false;  ///< a task or a part belongs in it
 };
 

@@ -73,7 +73,7 @@ class ClockReader {
   [[nodiscard]] std::vector<base::Instant> moments(const Spoken& spoken, const DayWords& day) const;
   [[nodiscard]] bool in_working_day(base::Instant t) const;
   [[nodiscard]] std::variant<ClockRead, ClockDoubt> resolve(const Spoken& spoken, const DayWords& day,
-                                                            ClockUse use) const;
+                                                            ClockUse use, bool since = false) const;
   [[nodiscard]] std::variant<std::pair<ClockRead, ClockRead>, ClockDoubt> resolve_span(const Spoken& from,
                                                                                        const Spoken& to,
                                                                                        const DayWords& day,

@@ -18,6 +18,8 @@ class NeedsFirst {
 
   /// Whether work of an optional task is to be reckoned with: by the way known, else by the usual one.
   [[nodiscard]] bool there(std::size_t task) const;
+  /// Whether all that has to come before a task is begun is done.
+  [[nodiscard]] bool can_begin(std::size_t task) const { return missing(task, false).empty(); }
   /// First sight of work on a task, or its finish: a remark where something should have come first.
   void seen(std::size_t task, bool at_finish, const Entry& entry);
   /// The last entry that names a task.
@@ -44,6 +46,7 @@ class NeedsFirst {
     std::size_t root = 0;  ///< the task of the book that stands on it
   };
   [[nodiscard]] std::string title(std::size_t task) const;
+  [[nodiscard]] std::vector<std::size_t> missing(std::size_t task, bool at_finish) const;
   [[nodiscard]] std::optional<std::size_t> needed_from(const Link& link, std::size_t to) const;
   [[nodiscard]] base::Hours must_go_by(const Link& link) const;
   [[nodiscard]] base::Instant at_the_latest(base::Instant start, base::Hours wait) const;
