@@ -15,6 +15,7 @@ _weatherstruck() {
   esac
   local options='--now --seed --json --no-color --help -h --version'
   case "$first $second" in
+    'me '*) options+=' --contact' ;;
     'job add') options+=' --replace' ;;
     'forecast show') options+=' --forecast --offline' ;;
     'plan '*) options+=' --forecast --offline' ;;

@@ -19,12 +19,9 @@ Command job_copy_command() {
           [](const Arguments& arguments) -> Run {
             refuse_json(arguments, "job copy", "\"job show JOB --json\" shows the job once it is kept.");
             return [arguments](const Setting& setting) {
-              const std::string& as = arguments.positionals[1];
-              if (works::name_from(as) != as) {
-                throw UsageError(
-                    "\"job copy\": found \"" + as +
-                    "\"; allowed: a small letter, then small letters, digits and dashes, 40 at most.");
-              }
+              const std::string& said = arguments.positionals[1];
+              const works::Name as = works::name_from(said);
+              if (as != said) setting.out << "It is called " << as << ".\n";
               const desk::OpenJob open = setting.shelf.open(arguments.positionals[0], setting.zones);
               const std::vector<std::string> taken = setting.shelf.names();
               if (std::find(taken.begin(), taken.end(), as) != taken.end()) {

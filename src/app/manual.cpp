@@ -102,7 +102,8 @@ std::string overview(render::Ink ink) {
   page.heading("Options, before or after the command");
   option_items(page, global_options());
   page.gap();
-  page.text(fmt::format("\"{} COMMAND --help\" tells more. Begin with \"{} job blank\".", program, program));
+  page.text(fmt::format("\"{} COMMAND --help\" tells more. Begin with \"{} me\", then \"{} job ask\".",
+                        program, program, program));
   return page.str();
 }
 

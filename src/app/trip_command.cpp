@@ -49,11 +49,14 @@ std::string contact(const Setting& setting) {
     if (read.document) contact = read.document->me.contact;
   }
   if (contact.empty()) {
-    throw base::InputError("the forecast service", {{"no-contact", "", "nothing is kept of how to reach you",
-                                                     "a mail address, which the services ask for",
-                                                     "Say it once with \"weatherstruck me\", or give a saved "
-                                                     "forecast with --forecast FILE, or go by the "
-                                                     "last one kept with --offline."}});
+    // Who was never asked is asked everything; who left it out may give it alone.
+    const std::string how = person ? "Give yours once: \"weatherstruck me --contact name@example.org\""
+                                   : "Say first who you are, once: \"weatherstruck me\"";
+    throw base::InputError("the forecast service",
+                           {{"no-contact", "", "", "",
+                             "The weather services want a mail address of whoever asks. " + how +
+                                 ". Until then go by a saved forecast, --forecast FILE, or by the last one "
+                                 "kept, --offline."}});
   }
   return contact;
 }

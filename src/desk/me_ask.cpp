@@ -8,19 +8,23 @@
 #include <span>
 #include <utility>
 
+#include "me_asking.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/me_talk.h"
+#include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/operations.h"
+#include "weatherstruck/works/answer_amounts.h"
+#include "weatherstruck/works/answer_pieces.h"
 #include "weatherstruck/works/answer_times.h"
-#include "weatherstruck/works/answer_words.h"
+#include "weatherstruck/works/length_words.h"
 
 namespace weatherstruck::desk {
-namespace {
 
 using works::Answer;
-using works::Measure;
 using works::Refused;
+
+namespace {
 
 /// Bricks that one mason at the norm lays in an hour.
 double norm_bricks() {
@@ -64,330 +68,271 @@ std::string all_mixes(std::span<const Row> rows) {
   return out;
 }
 
-Answer<std::string> mail_answer(std::string_view text) {
-  if (works::says_none(text)) return std::string();
-  const Refused refused{"a mail address, such as name@example.org, or none"};
-  auto said = works::text_answer(text, 120);
-  const auto* mail = std::get_if<std::string>(&said);
-  if (mail == nullptr || mail->find(' ') != std::string::npos) return refused;
-  const std::size_t at = mail->find('@');
-  if (at == std::string::npos || at == 0 || at + 1 >= mail->size() ||
-      mail->find('@', at + 1) != std::string::npos)
-    return refused;
-  return said;
-}
-
-std::string amount_text(double value, std::string_view unit) {
-  return base::plain_number(value, 2) + " " + std::string(unit);
-}
-
 std::string or_none(const std::string& text) {
   return text.empty() ? "none" : text;
 }
 
-/// The questions; each function is a stretch of the talk.
-class Asking {
- public:
-  Asking(Talk& talk, const files::MeDocument& usual, bool kept, const files::ZoneSource& zones)
-      : talk_(talk), zones_(zones), out_(usual), kept_(kept) {}
-
-  files::MeDocument run() {
-    who();
-    pace();
-    kit();
-    hours();
-    mixes();
-    charges();
-    return std::move(out_);
+/// The towns of the United States by which the time zone database names zones.
+bool keeps_american_time(const base::Zone& zone) {
+  constexpr std::array<std::string_view, 12> towns{"New_York", "Detroit", "Chicago",   "Menominee",
+                                                   "Denver",   "Boise",   "Phoenix",   "Los_Angeles",
+                                                   "Juneau",   "Sitka",   "Anchorage", "Honolulu"};
+  const std::string& name = zone.name();
+  for (const std::string_view opening :
+       {"US/", "America/Indiana/", "America/Kentucky/", "America/North_Dakota/"}) {
+    if (name.rfind(opening, 0) == 0) return true;
   }
+  const std::size_t slash = name.rfind('/');
+  const std::string_view town = std::string_view(name).substr(slash == std::string::npos ? 0 : slash + 1);
+  return std::find(towns.begin(), towns.end(), town) != towns.end();
+}
 
- private:
-  void who() {
-    works::Me& me = out_.me;
-    talk_.heading("Who you are");
-    me.name = talk_.ask<std::string>(
-        {"name", "Your name, or that of your firm, as an invoice bears it", me.name,
-         "It stands on invoices and on what is handed to the customer."},
-        [](auto text) { return works::text_answer(text, 120); },
-        me.name.empty() ? std::nullopt : std::optional(me.name));
-    me.address =
-        text("address", "Your address, commas between its lines", me.address, 300, "It stands on invoices.");
-    me.contact = talk_.ask<std::string>(
-        {"contact", "A mail address for the weather services", or_none(me.contact),
-         "Public weather services ask who is calling, so that they can write if something goes wrong. "
-         "Without one no forecast is fetched; saved ones can still be read."},
-        mail_answer, me.contact);
-    me.home_zone = talk_.ask<base::Zone>(
-        {"clock", "By which town's clock do you live?", me.home_zone.name(),
-         "A town of your time zone, such as London, Dublin or New York. Times of leaving and of being home "
-         "are "
-         "by that clock."},
-        [this](auto said) { return zone_answer(said, zones_); }, me.home_zone);
-    me.limits.set = talk_.ask<trade::LimitSet>(
-        {"rules", "Whose limits for cold, rain and wind: uk or us?",
-         me.limits.set == trade::LimitSet::us ? "us" : "uk",
-         "uk goes by British building practice, with metres; us by American, with feet."},
-        [](auto said) -> Answer<trade::LimitSet> {
-          const std::string word = squeezed(said);
-          if (word == "uk" || word == "british") return trade::LimitSet::uk;
-          if (word == "us" || word == "usa" || word == "american") return trade::LimitSet::us;
-          return Refused{"uk or us"};
-        },
-        me.limits.set);
-  }
-
-  void pace() {
-    works::Me& me = out_.me;
-    const double norm = norm_bricks();
-    const double usual = me.crew.front().pace * norm;
-    const double bricks = talk_.ask<double>(
-        {"bricks", "Facing bricks you lay in an hour, alone, on short walls", base::plain_number(usual, 0),
-         fmt::format(
-             "Mixing, carrying from the stack and a steady day counted in, not your best hour. The norm is "
-             "{} an hour; all other work is taken to be as much quicker or slower.",
-             base::plain_number(norm, 0))},
-        [&](auto said) {
-          static constexpr std::array<works::UnitWord, 2> units{{{"brick", 1}, {"anhour", 1}}};
-          return works::amount_answer(
-              said, std::ceil(norm * 0.2), norm * 3, units,
-              fmt::format("bricks an hour from {} to {}, such as 50",
-                          base::plain_number(std::ceil(norm * 0.2), 0), base::plain_number(norm * 3, 0)));
-        },
-        usual);
-    me.crew.front().pace = std::round(bricks / norm * 1000) / 1000;
-    mate();
-  }
-
-  void mate() {
-    enum class Mate { none, labours, lays };
-    works::Me& me = out_.me;
-    const bool several = me.crew.size() > 2;
-    const Mate usual = me.crew.size() < 2           ? Mate::none
-                       : me.crew.back().lays_bricks ? Mate::lays
-                                                    : Mate::labours;
-    constexpr std::array<std::string_view, 3> words{"nobody", "a labourer", "a bricklayer"};
-    const std::string shown = several ? "as kept" : std::string(words[static_cast<std::size_t>(usual)]);
-    const auto chosen = talk_.ask<std::optional<Mate>>(
-        {"mate", "Who comes with you: nobody, a labourer, or a bricklayer?", shown,
-         "A labourer digs, mixes, carries and covers; a bricklayer lays as well. Both at the norm."},
-        [](auto said) -> Answer<std::optional<Mate>> {
-          const std::string word = squeezed(said);
-          if (works::says_none(said) || word == "alone") return std::optional(Mate::none);
-          for (const std::string_view labours :
-               {"labourer", "alabourer", "laborer", "alaborer", "mate", "amate"}) {
-            if (word == labours) return std::optional(Mate::labours);
-          }
-          for (const std::string_view lays : {"bricklayer", "abricklayer", "mason", "amason"}) {
-            if (word == lays) return std::optional(Mate::lays);
-          }
-          return Refused{"nobody, a labourer, or a bricklayer"};
-        },
-        std::optional<Mate>());
-    if (!chosen) return;  // as it was
-    me.crew.resize(1);
-    if (*chosen != Mate::none) me.crew.push_back({"mate", *chosen == Mate::lays, 1.0});
-  }
-
-  void kit() {
-    works::Kit& kit = out_.me.kit;
-    talk_.heading("What you have");
-    const Measure measure = out_.me.limits.set == trade::LimitSet::us ? Measure::feet : Measure::metric;
-    static constexpr std::array<works::UnitWord, 3> litres{{{"litre", 1}, {"l", 1}, {"liter", 1}}};
-    kit.mixer = base::CubicMetres(amount("mixer", "A batch of your mixer, in litres",
-                                         kit.mixer.value() * 1000, 0, 1000, litres, "litres",
-                                         "What it turns out at once. none: you mix by hand.") /
-                                  1000);
-    static constexpr std::array<works::UnitWord, 3> areas{{{"m2", 1}, {"sqm", 1}, {"sqft", 0.3048 * 0.3048}}};
-    kit.hessian = base::SquareMetres(amount("hessian", "Hessian to cover fresh work, in square metres",
-                                            kit.hessian.value(), 0, 1000, areas, "m2",
-                                            "It keeps off frost and sun. none: you have none."));
-    kit.sheet = base::SquareMetres(amount("sheet", "Sheeting to cover fresh work, in square metres",
-                                          kit.sheet.value(), 0, 1000, areas, "m2",
-                                          "It keeps off rain, and holds the damp in."));
-    const std::string canopy =
-        kit.canopy ? fmt::format("{} x {} m", base::plain_number(kit.canopy->length.value(), 2),
-                                 base::plain_number(kit.canopy->width.value(), 2))
-                   : "none";
-    const auto size = talk_.ask<std::optional<works::Size>>(
-        {"canopy", "A canopy to lay under in the rain: the ground it covers", canopy,
-         "Such as 3 x 3 m. It comes down before strong gusts and never stays up in a windy night."},
-        [&](auto said) {
-          return works::optional_size_answer(said, {1, 12}, {1, 12}, measure);
-        },
-        kit.canopy ? std::optional(works::Size{kit.canopy->length, kit.canopy->width})
-                   : std::optional<works::Size>());
-    if (!size) {
-      kit.canopy.reset();
-    } else {
-      if (!kit.canopy) kit.canopy.emplace();
-      kit.canopy->length = size->length;
-      kit.canopy->width = size->width;
-    }
-    kit.floodlights =
-        talk_.ask<bool>({"lights", "Lights to work by after dark?", kit.floodlights ? "yes" : "no",
-                         "Digging, carrying and pointing can then go on in the evening."},
-                        works::yes_no_answer, kit.floodlights);
-    static constexpr std::array<works::UnitWord, 5> masses{
-        {{"kg", 1}, {"t", 1000}, {"tonne", 1000}, {"lb", 0.45359237}, {"kilo", 1}}};
-    kit.van_payload =
-        base::Kilograms(amount("van", "What the van may carry, in kilograms", kit.van_payload.value(), 50,
-                               20000, masses, "kg", "Its payload, from the plate or the papers."));
-    static constexpr std::array<works::UnitWord, 3> volumes{
-        {{"m3", 1}, {"cum", 1}, {"cuft", 0.028316846592}}};
-    kit.van_volume =
-        base::CubicMetres(amount("van-room", "The room in the van, in cubic metres", kit.van_volume.value(),
-                                 0.2, 60, volumes, "m3", "Length by width by height of the load space."));
-  }
-
-  void hours() {
-    works::Me& me = out_.me;
-    talk_.heading("Your days on site");
-    me.working_day = talk_.ask<works::DaySpan>(
-        {"day", "Earliest start and latest stop on site", works::span_words(me.working_day),
-         "The plan lays no work outside these; light, weather and quiet hours narrow them."},
-        works::span_answer, me.working_day);
-    me.longest_day = talk_.ask<base::Hours>(
-        {"longest", "Most hours of work in one day", amount_text(me.longest_day.value(), "h"),
-         "Driving is counted apart; work and wheel together over 13 h are told as a danger."},
-        [](auto said) { return works::hours_answer(said, 1, 16); }, me.longest_day);
-  }
-
-  void mixes() {
-    works::Practice& practice = out_.me.practice;
-    practice.mortar = talk_.ask<trade::MortarClass>(
-        {"mortar", "Your usual mortar above ground", std::string(trade::row_for(practice.mortar).title),
-         "By parts, such as 1:5, or by class. Known are: " + all_mixes(trade::mortars()) + "."},
-        [](auto said) -> Answer<trade::MortarClass> {
-          if (const auto* row = mix_named(trade::mortars(), said)) return row->mortar;
-          return Refused{all_mixes(trade::mortars())};
-        },
-        practice.mortar);
-    practice.concrete = talk_.ask<trade::ConcreteMix>(
-        {"concrete", "Your usual concrete for footings", std::string(trade::row_for(practice.concrete).title),
-         "As it is ordered or batched. Known are: " + all_mixes(trade::concretes()) + "."},
-        [](auto said) -> Answer<trade::ConcreteMix> {
-          if (const auto* row = mix_named(trade::concretes(), said)) return row->mix;
-          return Refused{all_mixes(trade::concretes())};
-        },
-        practice.concrete);
-  }
-
-  void charges() {
-    talk_.heading("What you charge");
-    const bool asked = talk_.ask<bool>(
-        {"charges", kept_ && out_.rates ? "Change what you charge?" : "Say now what you charge?", "no",
-         "It is needed for the first invoice and can wait until then: \"weatherstruck me\" asks again."},
-        works::yes_no_answer, false);
-    if (!asked) return;
-    const bool us = out_.me.limits.set == trade::LimitSet::us;
-    if (!out_.rates) out_.rates = account::Rates{.currency = *base::Currency::from_code(us ? "USD" : "GBP")};
-    account::Rates& rates = *out_.rates;
-    const base::Currency before = rates.currency;
-    rates.currency = talk_.ask<base::Currency>(
-        {"currency", "In which currency?", before.code(), "Its three letters, such as GBP, EUR or USD."},
-        [](auto said) -> Answer<base::Currency> {
-          std::string code(said);
-          std::transform(code.begin(), code.end(), code.begin(),
-                         [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; });
-          if (const auto currency = base::Currency::from_code(code)) return *currency;
-          return Refused{"the three letters of a currency, such as GBP"};
-        },
-        before);
-    if (!(rates.currency == before)) rates = account::Rates{.currency = rates.currency};
-    rates.day_work = money("day-work", "An hour of day work, before tax", rates.day_work,
-                           "For work by the hour and extras without a price. none: you do none.");
-    const auto* by_distance = std::get_if<account::TravelByDistance>(&rates.travel);
-    const bool by_trip = std::holds_alternative<account::TravelByTrip>(rates.travel);
-    if (!by_trip) {
-      const auto mile = money("travel", "Travel, for each mile",
-                              by_distance ? std::optional(by_distance->per_unit) : std::nullopt,
-                              "none: travel is never charged by the mile.");
-      rates.travel = mile ? account::Travel(account::TravelByDistance{*mile}) : account::Travel();
-    }
-    rates.on_materials = percent("materials", "What you put on the cost of materials", rates.on_materials,
-                                 10000, "In per cent. none: at cost.");
-    tax(rates, us);
-    rates.payment_days = talk_.ask<int>(
-        {"days-to-pay", "Days in which an invoice is to be paid", std::to_string(rates.payment_days),
-         "Counted from its date."},
-        [](auto said) { return works::count_answer(said, 0, 120, "day"); }, rates.payment_days);
-    out_.me.pay_to = text("pay-to", "How you are paid, as an invoice says it", out_.me.pay_to, 300,
-                          "Bank, sort code and account, say.");
-  }
-
-  void tax(account::Rates& rates, bool us) {
-    const std::string name = us ? "Sales tax" : "VAT";
-    const int rate = percent("tax", name + " that you charge", rates.tax.rate, 10000,
-                             "In per cent. none: you are not registered.");
-    if (rate == 0) {
-      rates.tax = account::no_tax("Not registered for " + name, name);
-      out_.me.tax_number.clear();
-      return;
-    }
-    rates.tax = account::tax_at(rate, name);
-    std::string& number = out_.me.tax_number;
-    number = talk_.ask<std::string>(
-        {"tax-number", "Your " + name + " number", number, "An invoice that charges tax must bear it."},
-        [](auto said) { return works::text_answer(said, 40); },
-        number.empty() ? std::nullopt : std::optional(number));
-  }
-
-  std::string text(std::string key, std::string words, const std::string& usual, std::size_t longest,
-                   std::string help) {
-    return talk_.ask<std::string>(
-        {std::move(key), std::move(words), or_none(usual), std::move(help)},
-        [longest](auto said) { return works::optional_text_answer(said, longest); }, usual);
-  }
-
-  double amount(std::string key, std::string words, double usual, double low, double high,
-                std::span<const works::UnitWord> units, std::string_view unit, std::string help) {
-    const std::string said_range =
-        fmt::format("{} from {} to {}", unit, base::plain_number(low, 2), base::plain_number(high, 2));
-    return talk_.ask<double>(
-        {std::move(key), std::move(words), usual == 0 ? "none" : amount_text(usual, unit), std::move(help)},
-        [=](auto said) { return works::amount_answer(said, low, high, units, said_range); }, usual);
-  }
-
-  int percent(std::string key, std::string words, int usual, int most, std::string help) {
-    return talk_.ask<int>(
-        {std::move(key), std::move(words), usual == 0 ? "none" : account::percent_text(usual),
-         std::move(help)},
-        [most](auto said) -> Answer<int> {
-          std::string without(said);
-          without.erase(std::remove(without.begin(), without.end(), '%'), without.end());
-          const auto number = works::amount_answer(without, 0, most / 100.0, {}, "per cent from 0 to 100");
-          if (const auto* refused = std::get_if<Refused>(&number)) return *refused;
-          return static_cast<int>(std::lround(std::get<double>(number) * 100));
-        },
-        usual);
-  }
-
-  std::optional<base::Money> money(std::string key, std::string words,
-                                   const std::optional<base::Money>& usual, std::string help) {
-    const base::Currency currency = out_.rates->currency;
-    return talk_.ask<std::optional<base::Money>>(
-        {std::move(key), std::move(words), usual ? usual->text() : "none", std::move(help)},
-        [currency](auto said) -> Answer<std::optional<base::Money>> {
-          if (works::says_none(said)) return std::optional<base::Money>();
-          auto amount = works::money_answer(said, currency);
-          if (auto* refused = std::get_if<Refused>(&amount)) return Refused{refused->allowed + ", or none"};
-          const auto& value = std::get<base::Money>(amount);
-          return value.minor() == 0 ? std::optional<base::Money>() : std::optional(value);
-        },
-        std::optional(usual));
-  }
-
-  Talk& talk_;
-  const files::ZoneSource& zones_;
-  files::MeDocument out_;
-  bool kept_;
+/// "7 till 6", "7:00-21:00, 14 h", "at most 10 hours"; the hours are no more than the day is long.
+struct SiteDay {
+  works::DaySpan span;
+  base::Hours most;
 };
+
+double length_of(works::DaySpan span) {
+  return static_cast<double>((span.to - span.from).count()) / 60;
+}
+
+std::string day_text(const SiteDay& day) {
+  return works::span_words(day.span) + ", at most " + base::plain_number(day.most.value(), 2) + " h";
+}
+
+Answer<SiteDay> day_answer(std::string_view text, const SiteDay& usual) {
+  const Refused refused{
+      "two times of a day, and the most hours of work if they are fewer, such as 7 till 6, or 7:00-21:00, 14 "
+      "h"};
+  const auto hours_in = [](std::string words) -> std::optional<base::Hours> {
+    for (const std::string_view opening : {"at most ", "most ", "up to ", "no more than ", "max "}) {
+      if (words.rfind(opening, 0) == 0) words = words.substr(opening.size());
+    }
+    const auto answer = works::hours_answer(words, 1, 16);
+    const auto* hours = std::get_if<base::Hours>(&answer);
+    return hours == nullptr ? std::nullopt : std::optional(*hours);
+  };
+  const auto trimmed = [](std::string_view part) {
+    const std::size_t begin = part.find_first_not_of(' ');
+    return begin == std::string_view::npos ? std::string() : std::string(part.substr(begin));
+  };
+  SiteDay out = usual;
+  std::optional<base::Hours> most;
+  std::string span_text(text);
+  const std::size_t comma = span_text.rfind(',');
+  if (comma != std::string::npos) {
+    most = hours_in(trimmed(text.substr(comma + 1)));
+    if (!most) return refused;
+    span_text.resize(comma);
+  }
+  const auto span = works::span_answer(span_text);
+  if (const auto* read = std::get_if<works::DaySpan>(&span)) {
+    out.span = *read;
+  } else if (most || !(most = hours_in(span_text))) {
+    return refused;
+  }
+  const double longest = length_of(out.span);
+  if (most && most->value() > longest + 1e-9)
+    return Refused{"at most the " + base::plain_number(longest, 2) + " h of that day"};
+  out.most = most ? *most : base::Hours(std::min(usual.most.value(), longest));
+  if (out.most.value() < 1) return Refused{"a day of at least an hour"};
+  return out;
+}
+
+struct Mixes {
+  const trade::MortarRow* mortar;
+  const trade::ConcreteRow* concrete;
+};
+
+/// "1:5", "mortar M4, concrete C20/25".
+Answer<Mixes> mixes_answer(std::string_view text, const Mixes& usual) {
+  const Refused refused{"mortar " + all_mixes(trade::mortars()) + "; concrete " +
+                        all_mixes(trade::concretes())};
+  Mixes out = usual;
+  const std::vector<std::string> pieces = works::pieces_of(text);
+  if (pieces.empty()) return refused;
+  for (std::string piece : pieces) {
+    for (const std::string_view word : {"mortar ", "concrete "}) {
+      if (piece.rfind(word, 0) == 0) piece = piece.substr(word.size());
+    }
+    if (const auto* mortar = mix_named(trade::mortars(), piece)) {
+      if (out.mortar != usual.mortar && out.mortar != mortar) return refused;
+      out.mortar = mortar;
+    } else if (const auto* concrete = mix_named(trade::concretes(), piece)) {
+      if (out.concrete != usual.concrete && out.concrete != concrete) return refused;
+      out.concrete = concrete;
+    } else {
+      return refused;
+    }
+  }
+  return out;
+}
 
 }  // namespace
 
+files::MeDocument MeAsking::run() {
+  who();
+  pace();
+  kit();
+  hours();
+  mixes();
+  charges();
+  return std::move(out_);
+}
+
+void MeAsking::who() {
+  works::Me& me = out_.me;
+  const base::Zone before = me.home_zone;
+  talk_.heading("Who you are");
+  me.name = talk_.ask<std::string>(
+      {"name", "Your name, or that of your firm, as an invoice bears it", me.name,
+       "It stands on invoices and on what is handed to the customer."},
+      [](auto said) { return works::text_answer(said, 120); },
+      me.name.empty() ? std::nullopt : std::optional(me.name));
+  me.address =
+      text("address", "Your address, commas between its lines", me.address, 300, "It stands on invoices.");
+  me.contact = talk_.ask<std::string>(
+      {"contact", "A mail address for the weather services", or_none(me.contact),
+       "Public weather services ask who is calling, so that they can write if something goes wrong. "
+       "Without one no forecast is fetched; saved ones can still be read."},
+      mail_answer, me.contact);
+  if (me.contact.empty())
+    talk_.say("Without one no forecast can be fetched; \"weatherstruck me\" takes it later.");
+  me.home_zone = talk_.ask<base::Zone>(
+      {"clock", "By which town's clock do you live?", me.home_zone.name(),
+       "A town of your time zone, such as London, Dublin or New York. Times of leaving and of being home are "
+       "by that clock."},
+      [this](auto said) { return zone_answer(said, zones_); }, me.home_zone);
+  limits(before);
+}
+
+void MeAsking::limits(const base::Zone& zone_before) {
+  works::Me& me = out_.me;
+  // What is kept holds, unless he has moved.
+  const bool by_clock = !kept_ || zone_before.name() != me.home_zone.name();
+  if (by_clock) me.limits.set = keeps_american_time(me.home_zone) ? trade::LimitSet::us : trade::LimitSet::uk;
+  me.limits.set = talk_.ask<trade::LimitSet>(
+      {"rules", "Whose limits for cold, rain and wind: uk or us?",
+       me.limits.set == trade::LimitSet::us ? "us" : "uk",
+       "uk goes by British building practice, with metres and kilograms; us by American, with feet and "
+       "pounds."},
+      [](auto said) -> Answer<trade::LimitSet> {
+        const std::string word = squeezed(said);
+        if (word == "uk" || word == "british") return trade::LimitSet::uk;
+        if (word == "us" || word == "usa" || word == "american") return trade::LimitSet::us;
+        return Refused{"uk or us"};
+      },
+      me.limits.set);
+  measure_ = works::measure_of(me.limits.set);
+}
+
+void MeAsking::pace() {
+  works::Me& me = out_.me;
+  const double norm = norm_bricks();
+  const double usual = me.crew.front().pace * norm;
+  const double bricks = talk_.ask<double>(
+      {"bricks", "Facing bricks you lay in an hour, alone, on short walls", base::plain_number(usual, 0),
+       fmt::format(
+           "Mixing, carrying from the stack and a steady day counted in, not your best hour; or those of "
+           "a day, such as 400 a day. The norm is {} an hour; all other work is taken to be as much "
+           "quicker or slower.",
+           base::plain_number(norm, 0))},
+      [&](auto said) { return works::bricks_answer(said, std::ceil(norm * 0.2), norm * 3); }, usual);
+  if (bricks != usual) talk_.say(fmt::format("{} an hour.", base::plain_number(bricks, 1)));
+  me.crew.front().pace = std::round(bricks / norm * 1000) / 1000;
+  mate();
+}
+
+void MeAsking::mate() {
+  enum class Mate { none, labours, lays };
+  works::Me& me = out_.me;
+  const bool several = me.crew.size() > 2;
+  const Mate usual = me.crew.size() < 2           ? Mate::none
+                     : me.crew.back().lays_bricks ? Mate::lays
+                                                  : Mate::labours;
+  constexpr std::array<std::string_view, 3> words{"nobody", "a labourer", "a bricklayer"};
+  const std::string shown = several ? "as kept" : std::string(words[static_cast<std::size_t>(usual)]);
+  const auto chosen = talk_.ask<std::optional<Mate>>(
+      {"mate", "Who comes with you: nobody, a labourer, or a bricklayer?", shown,
+       "A labourer digs, mixes, carries and covers; a bricklayer lays as well. Both at the norm."},
+      [](auto said) -> Answer<std::optional<Mate>> {
+        const std::string word = squeezed(said);
+        if (works::says_none(said) || word == "alone" || word == "justme" || word == "onlyme" ||
+            word == "me" || word == "myself")
+          return std::optional(Mate::none);
+        for (const std::string_view labours :
+             {"labourer", "alabourer", "laborer", "alaborer", "mate", "amate"}) {
+          if (word == labours) return std::optional(Mate::labours);
+        }
+        for (const std::string_view lays : {"bricklayer", "abricklayer", "mason", "amason"}) {
+          if (word == lays) return std::optional(Mate::lays);
+        }
+        return Refused{"nobody, a labourer, or a bricklayer"};
+      },
+      std::optional<Mate>());
+  if (!chosen) return;  // as it was
+  me.crew.resize(1);
+  if (*chosen != Mate::none) me.crew.push_back({"mate", *chosen == Mate::lays, 1.0});
+}
+
+void MeAsking::hours() {
+  works::Me& me = out_.me;
+  talk_.heading("Your days on site");
+  const SiteDay usual{me.working_day,
+                      base::Hours(std::min(me.longest_day.value(), length_of(me.working_day)))};
+  const SiteDay day = talk_.ask<SiteDay>(
+      {"day", "Earliest start, latest stop on site, and most hours of work", day_text(usual),
+       "The plan lays no work outside the two times; light, weather and quiet hours narrow them. Such as 7 "
+       "till 6, "
+       "or 7:00-21:00, 14 h. Driving is counted apart; work and wheel together over 13 h are told as a "
+       "danger."},
+      [&](auto said) { return day_answer(said, usual); }, usual);
+  me.working_day = day.span;
+  me.longest_day = day.most;
+  if (day_text(day) != day_text(usual)) talk_.say(render::capital(day_text(day)) + " of work.");
+}
+
+void MeAsking::mixes() {
+  works::Practice& practice = out_.me.practice;
+  const Mixes usual{&trade::row_for(practice.mortar), &trade::row_for(practice.concrete)};
+  const Mixes chosen = talk_.ask<Mixes>(
+      {"mixes", "Your usual mortar above ground, and concrete for footings",
+       fmt::format("{}; {}", usual.mortar->title, usual.concrete->title),
+       "By parts, such as 1:5, or by class; one of them or both. Mortar: " + all_mixes(trade::mortars()) +
+           ". Concrete: " + all_mixes(trade::concretes()) + "."},
+      [&](auto said) { return mixes_answer(said, usual); }, usual);
+  practice.mortar = chosen.mortar->mortar;
+  practice.concrete = chosen.concrete->mix;
+}
+
+std::string MeAsking::text(std::string key, std::string words, const std::string& usual, std::size_t longest,
+                           std::string help) {
+  return talk_.ask<std::string>(
+      {std::move(key), std::move(words), or_none(usual), std::move(help)},
+      [longest](auto said) { return works::optional_text_answer(said, longest); }, usual);
+}
+
+int MeAsking::percent(std::string key, std::string words, int usual, int most, std::string help) {
+  return talk_.ask<int>(
+      {std::move(key), std::move(words), usual == 0 ? "none" : account::percent_text(usual), std::move(help)},
+      [most](auto said) -> Answer<int> {
+        std::string without(said);
+        without.erase(std::remove(without.begin(), without.end(), '%'), without.end());
+        const auto number = works::amount_answer(without, 0, most / 100.0, {}, "per cent from 0 to 100");
+        if (const auto* refused = std::get_if<Refused>(&number)) return *refused;
+        return static_cast<int>(std::lround(std::get<double>(number) * 100));
+      },
+      usual);
+}
+
+void MeAsking::say_back(bool changed, const std::string& his, const std::string& other) {
+  if (changed) talk_.say(his + " (" + other + ").");
+}
+
 files::MeDocument ask_about_him(Talk& talk, const files::MeDocument& usual, bool kept,
                                 const files::ZoneSource& zones) {
-  return Asking(talk, usual, kept, zones).run();
+  return MeAsking(talk, usual, kept, zones).run();
 }
 
 }  // namespace weatherstruck::desk

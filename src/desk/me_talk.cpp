@@ -1,10 +1,12 @@
 #include "weatherstruck/desk/me_talk.h"
 
+#include <algorithm>
+#include <array>
 #include <string>
 #include <utility>
 
 #include "me_ask.h"
-#include "weatherstruck/works/answer_words.h"
+#include "weatherstruck/works/answer_pieces.h"
 
 namespace weatherstruck::desk {
 
@@ -25,6 +27,19 @@ files::MeDocument nobody_yet(const files::ZoneSource& zones) {
 }
 
 }  // namespace
+
+Answer<std::string> mail_answer(std::string_view text) {
+  if (works::says_none(text)) return std::string();
+  const Refused refused{"a mail address, such as name@example.org, or none"};
+  auto said = works::text_answer(text, 120);
+  const auto* mail = std::get_if<std::string>(&said);
+  if (mail == nullptr || mail->find(' ') != std::string::npos) return refused;
+  const std::size_t at = mail->find('@');
+  if (at == std::string::npos || at == 0 || at + 1 >= mail->size() ||
+      mail->find('@', at + 1) != std::string::npos)
+    return refused;
+  return said;
+}
 
 Answer<base::Zone> zone_answer(std::string_view text, const files::ZoneSource& zones) {
   const Refused refused{
@@ -72,12 +87,70 @@ std::optional<KeptMe> kept_me(Shelf& shelf, const files::ZoneSource& zones) {
 KeptMe needed_me(Shelf& shelf, const files::ZoneSource& zones) {
   if (auto kept = kept_me(shelf, zones)) return *std::move(kept);
   throw base::InputError(
-      "who you are", {{"not-asked-yet", "", "you have not been asked yet", "who you are, asked once and kept",
-                       "Answer \"weatherstruck me\" first; Enter takes what is usual."}});
+      "who you are", {{"not-asked-yet", "", "", "",
+                       "Say first who you are: run \"weatherstruck me\" once. Enter takes what is usual."}});
 }
 
-MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept, const files::ZoneSource& zones) {
+Answer<std::vector<std::string>> me_topics(std::string_view text) {
+  struct Topic {
+    std::string_view word;
+    std::vector<std::string> keys;
+  };
+  static const std::vector<Topic> topics{{"name", {"name"}},
+                                         {"address", {"address"}},
+                                         {"mail", {"contact"}},
+                                         {"clock", {"clock"}},
+                                         {"limits", {"rules"}},
+                                         {"bricks", {"bricks"}},
+                                         {"crew", {"mate"}},
+                                         {"mixer", {"mixer"}},
+                                         {"covers", {"covers"}},
+                                         {"van", {"van"}},
+                                         {"days", {"day"}},
+                                         {"mixes", {"mixes"}},
+                                         {"charges",
+                                          {"charges", "currency", "day-work", "travel", "materials", "tax",
+                                           "tax-number", "days-to-pay", "pay-to"}}};
+  // What he may call them.
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 26> also{
+      {{"mail address", "mail"}, {"e-mail", "mail"},   {"email", "mail"},     {"contact", "mail"},
+       {"town", "clock"},        {"zone", "clock"},    {"units", "limits"},   {"limit", "limits"},
+       {"pace", "bricks"},       {"mate", "crew"},     {"labourer", "crew"},  {"hessian", "covers"},
+       {"sheeting", "covers"},   {"canopy", "covers"}, {"lights", "covers"},  {"kit", "covers"},
+       {"payload", "van"},       {"day", "days"},      {"hours", "days"},     {"mortar", "mixes"},
+       {"concrete", "mixes"},    {"rates", "charges"}, {"prices", "charges"}, {"tax", "charges"},
+       {"vat", "charges"},       {"bank", "charges"}}};
+  std::vector<std::string> keys;
+  const std::vector<std::string> pieces = works::pieces_of(text);
+  for (std::string_view piece : pieces) {
+    for (const std::string_view opening : {"change ", "the ", "my "}) {
+      if (piece.rfind(opening, 0) == 0) piece = piece.substr(opening.size());
+    }
+    for (const auto& [said, word] : also) {
+      if (piece == said) piece = word;
+    }
+    const auto topic =
+        std::find_if(topics.begin(), topics.end(), [&](const Topic& one) { return one.word == piece; });
+    if (topic == topics.end()) {
+      keys.clear();
+      break;
+    }
+    keys.insert(keys.end(), topic->keys.begin(), topic->keys.end());
+  }
+  if (!keys.empty()) return keys;
+  std::string all;
+  for (const Topic& one : topics)
+    all += (all.empty() ? "" : ", ") + std::string(one.word);
+  return Refused{"yes for all of it, no, or what to change: " + all};
+}
+
+MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept, const files::ZoneSource& zones,
+              const std::vector<std::string>& only) {
   const files::MeDocument usual = kept ? *kept : nobody_yet(zones);
+  if (!only.empty()) {
+    talk.ask_only(
+        [only](std::string_view key) { return std::find(only.begin(), only.end(), key) != only.end(); });
+  }
   MeTalk out;
   out.end = talk.run([&] { out.document = ask_about_him(talk, usual, kept.has_value(), zones); });
   if (out.end != TalkEnd::through) out.document.reset();

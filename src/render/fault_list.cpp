@@ -44,6 +44,15 @@ void entries(Page& page, const base::Faults& faults, const LineOf& line_of) {
 
 std::string fault_list(const std::string& source, const base::Faults& faults, const LineOf& line_of) {
   Page page;
+  // Where something is only missing that he has to be asked for, what he can do is all there is to say.
+  const bool only_to_do = std::all_of(faults.begin(), faults.end(), [](const base::Fault& fault) {
+    return fault.found.empty() && fault.expected.empty() && fault.place.empty();
+  });
+  if (only_to_do && !faults.empty()) {
+    for (const base::Fault& fault : faults)
+      page.text(fault.remedy);
+    return page.str();
+  }
   entries(page, faults, line_of);
   page.gap();
   page.text(

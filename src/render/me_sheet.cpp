@@ -6,6 +6,7 @@
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/works/answer_times.h"
+#include "weatherstruck/works/length_words.h"
 
 namespace weatherstruck::render {
 namespace {
@@ -22,19 +23,15 @@ std::string crew_words(const works::Me& me) {
   return text;
 }
 
-std::string kit_words(const works::Kit& kit) {
-  std::string text = kit.mixer.value() > 0
-                         ? fmt::format("mixer of {} litres", base::plain_number(kit.mixer.value() * 1000, 0))
-                         : "mixes by hand";
+std::string kit_words(const works::Kit& kit, works::Measure measure) {
+  std::string text = kit.mixer.value() > 0 ? "mixer of " + volume_text(kit.mixer, measure) : "mixes by hand";
   const auto area = [&](base::SquareMetres m2, std::string_view what) {
-    if (m2.value() > 0) text += fmt::format("; {} m2 of {}", base::plain_number(m2.value(), 1), what);
+    if (m2.value() > 0) text += fmt::format("; {} of {}", area_text(m2, measure), what);
   };
   area(kit.hessian, "hessian");
   area(kit.sheet, "sheeting");
   area(kit.mats, "frost mats");
-  if (kit.canopy)
-    text += fmt::format("; canopy {} x {} m", base::plain_number(kit.canopy->length.value(), 2),
-                        base::plain_number(kit.canopy->width.value(), 2));
+  if (kit.canopy) text += "; canopy " + works::size_text({kit.canopy->length, kit.canopy->width}, measure);
   text += kit.floodlights ? "; lights" : "; no lights";
   return text;
 }
@@ -59,6 +56,7 @@ std::string rate_words(const account::Rates& rates) {
 }  // namespace
 
 std::string me_sheet(const works::Me& me, const std::optional<account::Rates>& rates, Ink ink) {
+  const works::Measure measure = works::measure_of(me.limits.set);
   Page page(ink);
   page.title(me.name);
   const auto item = [&](std::string_view label, const std::string& words) {
@@ -71,9 +69,8 @@ std::string me_sheet(const works::Me& me, const std::optional<account::Rates>& r
   if (!me.limits.overrides.empty())
     item("", count_of(static_cast<long>(me.limits.overrides.size()), "limit") + " of your own");
   item("crew", crew_words(me));
-  item("kit", kit_words(me.kit));
-  item("van",
-       fmt::format("{}, {} m3", mass(me.kit.van_payload), base::plain_number(me.kit.van_volume.value(), 1)));
+  item("kit", kit_words(me.kit, measure));
+  item("van", mass_text(me.kit.van_payload, measure) + ", " + volume_text(me.kit.van_volume, measure));
   item("days", fmt::format("{} on site, at most {} h of work", works::span_words(me.working_day),
                            base::plain_number(me.longest_day.value(), 2)));
   item("mixes",

@@ -56,7 +56,8 @@ class Asking : public testing::Test {
 TEST_F(Asking, AJobBeforeHeIsKnownSendsHimToSayWhoHeIs) {
   const Ended asked = run({"job", "ask"}, answers("ask"));
   EXPECT_EQ(asked.code, ExitCode::invalid);
-  EXPECT_THAT(asked.err, HasSubstr("weatherstruck me"));
+  EXPECT_THAT(asked.err, HasSubstr("Say first who you are: run \"weatherstruck me\" once."));
+  EXPECT_THAT(asked.err, testing::Not(HasSubstr("found")));
   EXPECT_EQ(run({"me", "--json"}).code, ExitCode::invalid);
 }
 
@@ -68,6 +69,29 @@ TEST_F(Asking, WhoHeIsIsKeptShownAndPrinted) {
   EXPECT_THAT(again.out, HasSubstr("Change any of it? [no]"));
   EXPECT_THAT(again.out, HasSubstr("As it was."));
   EXPECT_THAT(run({"me", "--json"}).out, HasSubstr("\"contact\": \"post@brickfield.example\""));
+}
+
+TEST_F(Asking, WhatIsNamedIsChangedAlone) {
+  be_known();
+  const Ended changed = run({"me"}, "the van\n900 kg\n");
+  EXPECT_EQ(changed.code, ExitCode::ok) << changed.out;
+  const std::string now = run({"me", "--json"}).out;
+  EXPECT_THAT(now, HasSubstr("\"van_payload\": 900"));
+  EXPECT_THAT(now, HasSubstr("\"name\": \"Tegwen Brickfield\""));
+}
+
+TEST_F(Asking, AMailAddressIsAskedForInPlainWordsAndKeptAlone) {
+  EXPECT_EQ(run({"me", "--contact", "post@brickfield.example"}).code, ExitCode::invalid);
+  ASSERT_EQ(run({"me"}, "Tegwen\n\n\n" + std::string(20, '\n')).code, ExitCode::ok);
+  ASSERT_EQ(run({"job", "ask"}, answers("ask")).code, ExitCode::ok);
+  const Ended plan = run({"plan", "valley-shelter"});
+  EXPECT_EQ(plan.code, ExitCode::invalid);
+  EXPECT_THAT(plan.err, HasSubstr("The weather services want a mail address of whoever asks."));
+  EXPECT_THAT(plan.err, HasSubstr("weatherstruck me --contact"));
+  EXPECT_THAT(plan.err, testing::Not(HasSubstr("found")));
+  EXPECT_EQ(run({"me", "--contact", "nowhere"}).code, ExitCode::usage);
+  EXPECT_EQ(run({"me", "--contact", "post@brickfield.example"}).code, ExitCode::ok);
+  EXPECT_THAT(run({"me", "--json"}).out, HasSubstr("post@brickfield.example"));
 }
 
 TEST_F(Asking, AChangeIsKeptAndTheRestStays) {
@@ -127,7 +151,11 @@ TEST_F(Asking, ACopyHasItsOwnNameAndTrip) {
   EXPECT_EQ(run({"job", "copy", "valley-shelter", "next-door"}, "").code, ExitCode::invalid) << "taken";
   EXPECT_EQ(run({"job", "copy", "valley-shelter", "third"}, "Mon 16 Feb 5:00\n").code, ExitCode::failed);
   EXPECT_EQ(run({"job", "show", "third"}).code, ExitCode::invalid);
-  EXPECT_EQ(run({"job", "copy", "valley-shelter", "No Name"}).code, ExitCode::usage);
+  const Ended spaced =
+      run({"job", "copy", "valley-shelter", "Log store two"}, "Mon 16 Feb 5:00\nThu 21:00\nyes\n");
+  EXPECT_EQ(spaced.code, ExitCode::ok) << spaced.err;
+  EXPECT_THAT(spaced.out, HasSubstr("It is called log-store-two."));
+  EXPECT_THAT(run({"job", "show", "log-store-two", "--json"}).out, HasSubstr("\"name\": \"log-store-two\""));
 }
 
 TEST_F(Asking, CommandsThatAskHaveNoJson) {

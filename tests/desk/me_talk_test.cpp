@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <algorithm>
+
 #include "desk/talk_support.h"
 #include "record/scratch.h"
 #include "weatherstruck/base/text.h"
@@ -62,6 +64,87 @@ TEST(AskedWhoHeIs, ANewcomerNeedsNothingButHisName) {
   EXPECT_FALSE(asked.talk.document->rates);
 }
 
+std::string kept_of(const std::string& input) {
+  const Asked asked = ask(input + std::string(30, '\n'));
+  return asked.talk.document ? asked.said : "not through: " + asked.said;
+}
+
+TEST(AskedWhoHeIs, TheClockOfAnAmericanTownOffersAmericanLimits) {
+  for (const auto& [town, rules] : {std::pair{"Los Angeles", "us"},
+                                    {"New York", "us"},
+                                    {"America/Indiana/Knox", "us"},
+                                    {"Toronto", "uk"},
+                                    {"London", "uk"},
+                                    {"Dublin", "uk"}})
+    EXPECT_THAT(kept_of(std::string("A\n\n\n") + town + "\n"),
+                testing::HasSubstr(std::string("uk or us? [") + rules + "]"))
+        << town;
+}
+
+TEST(AskedWhoHeIs, UnderAmericanLimitsAllIsInFeetAndPounds) {
+  const std::string said = kept_of("A\n\n\nLos Angeles\n");
+  EXPECT_THAT(said, testing::HasSubstr("at once [3 cu ft]"));
+  EXPECT_THAT(said, testing::HasSubstr("[hessian 200 sq ft,\nsheeting 300 sq ft"));
+  EXPECT_THAT(said, testing::HasSubstr("[2,200 lb, 200 cu ft]"));
+  const Asked asked =
+      ask("A\n\n\nLos Angeles\n\n\njust me\n6 cubic feet\nhessian one roll\n"
+          "burlap 200, canopy 10 x 10\na ton, 8 x 5 x 5\n" +
+          std::string(30, '\n'));
+  ASSERT_TRUE(asked.talk.document) << asked.said;
+  EXPECT_NEAR(asked.talk.document->me.kit.mixer.value(), 0.1699, 1e-4);
+  EXPECT_NEAR(asked.talk.document->me.kit.hessian.value(), 18.58, 0.01);
+  EXPECT_NEAR(asked.talk.document->me.kit.canopy->length.value(), 3.048, 1e-6);
+  EXPECT_NEAR(asked.talk.document->me.kit.van_payload.value(), 907.18, 0.01);
+  EXPECT_NEAR(asked.talk.document->me.kit.van_volume.value(), 5.66, 0.01);
+  EXPECT_THAT(asked.said, testing::HasSubstr("6 cu ft (170 litres)."));
+  EXPECT_THAT(asked.said, testing::HasSubstr("say what it covers"));
+}
+
+TEST(AskedWhoHeIs, TheMostHoursAreNoMoreThanTheDayIsLong) {
+  const auto most = [](const std::string& day) {
+    const Asked asked = ask("A\n\n\n\n\n\n\n\n\n\n" + day + "\n" + std::string(20, '\n'));
+    return asked.talk.document->me.longest_day.value();
+  };
+  EXPECT_EQ(most("8 till 6"), 10);
+  EXPECT_EQ(most("7:00-21:00"), 12) << "as is usual";
+  EXPECT_EQ(most("7:00-21:00, 14 h"), 14);
+  EXPECT_EQ(most("7:00-21:00, at most 9 hours"), 9);
+  EXPECT_EQ(most("8 till 6, 12 h\n8 till 6, 9 h"), 9) << "asked again";
+  EXPECT_EQ(most("half an hour"), 12) << "not understood, then as is usual";
+}
+
+TEST(AskedWhoHeIs, RatesOfADayAreTakenByTheHourAndSaidBack) {
+  const Asked asked =
+      ask("A\n\n\n\n\n400 a day\n\n\n\n\n\n\nyes\n\n220 a day\n45p\n" + std::string(20, '\n'));
+  ASSERT_TRUE(asked.talk.document) << asked.said;
+  EXPECT_EQ(asked.talk.document->me.crew.front().pace, 1);
+  EXPECT_EQ(asked.talk.document->rates->day_work->text(), "27.50 GBP");
+  EXPECT_THAT(asked.said, testing::HasSubstr("27.50 GBP an hour."));
+  EXPECT_EQ(std::get<account::TravelByDistance>(asked.talk.document->rates->travel).per_unit.text(),
+            "0.45 GBP");
+}
+
+TEST(AskedWhoHeIs, WhatHeNamesIsAskedAloneAndTheRestStays) {
+  const files::MeDocument kept = *ask(joined_lines(answers())).talk.document;
+  static const files::SystemZones zones;
+  std::istringstream in("900 kg\n");
+  std::ostringstream out;
+  Talk talk(in, out, true);
+  const auto topics = me_topics("change the van");
+  const MeTalk changed = ask_me(talk, kept, zones, std::get<std::vector<std::string>>(topics));
+  ASSERT_TRUE(changed.document) << out.str();
+  files::MeDocument expected = kept;
+  expected.me.kit.van_payload = base::Kilograms(900);
+  EXPECT_EQ(files::write_me(*changed.document), files::write_me(expected));
+  EXPECT_THAT(std::get<works::Refused>(me_topics("shed")).allowed, testing::HasSubstr("crew, mixer, covers"));
+}
+
+TEST(AskedWhoHeIs, AFewQuestionsAreEnough) {
+  // Thirteen without the charges, which can wait.
+  const std::string said = ask("Tegwen\n" + std::string(12, '\n')).said;
+  EXPECT_EQ(std::count(said.begin(), said.end(), '>'), 13);
+}
+
 TEST(AskedWhoHeIs, EnterToEverythingKeepsWhatIsKept) {
   const files::MeDocument kept = *ask(joined_lines(answers())).talk.document;
   const Asked again = ask(std::string(60, '\n'), kept);
@@ -69,7 +152,7 @@ TEST(AskedWhoHeIs, EnterToEverythingKeepsWhatIsKept) {
   EXPECT_EQ(files::write_me(*again.talk.document), files::write_me(kept));
   std::string all(60, '\n');
   // The charges gone through as well.
-  const std::size_t charges = 18;
+  const std::size_t charges = 12;
   all.insert(charges, "yes");
   const Asked charged = ask(all, kept);
   ASSERT_EQ(charged.talk.end, TalkEnd::through) << charged.said;

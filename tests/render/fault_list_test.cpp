@@ -30,6 +30,11 @@ TEST(FaultList, PutsOneKindTogetherAndTheCountLast) {
             "shed.json: 3 faults, nothing done.\n");
 }
 
+TEST(FaultList, OfSomethingToBeDoneFirstIsThatSentenceAlone) {
+  EXPECT_EQ(fault_list("who you are", {{"not-asked-yet", "", "", "", "Say first who you are."}}, {}),
+            "Say first who you are.\n");
+}
+
 TEST(FaultList, LeavesOutWhatIsNotSaid) {
   EXPECT_EQ(advice_list({{"x", "", "", "", "Dig deeper."}}, {}), "  Dig deeper.\n");
 }

@@ -35,6 +35,17 @@ TEST(MeSheet, TellsWhatIsKept) {
   EXPECT_THAT(text, testing::ContainsRegex("VAT[ \n]+20 %"));
 }
 
+TEST(MeSheet, IsInFeetAndPoundsUnderAmericanLimits) {
+  works::Me me = somebody();
+  me.limits.set = trade::LimitSet::us;
+  me.kit.mixer = base::CubicMetres(0.1699);
+  me.kit.hessian = base::SquareMetres(18.58);
+  me.kit.van_payload = base::Kilograms(907.18);
+  const std::string text = me_sheet(me, {}, Ink::plain);
+  EXPECT_THAT(text, HasSubstr("mixer of 6 cu ft; 200 sq ft of hessian"));
+  EXPECT_THAT(text, HasSubstr("2,000 lb, 212 cu ft"));
+}
+
 TEST(MeSheet, SaysWhatIsMissingAndWhatFollows) {
   const std::string text = me_sheet(somebody(), {}, Ink::plain);
   EXPECT_THAT(text, HasSubstr("none: no forecast can be fetched"));

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "weatherstruck/desk/shelf.h"
 #include "weatherstruck/desk/talk.h"
@@ -29,12 +30,19 @@ struct MeTalk {
   TalkEnd end = TalkEnd::cut_off;
   std::optional<files::MeDocument> document;
 };
+/// @param only keys of the questions to ask, the rest keeping what is kept; empty: all
 [[nodiscard]] MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept,
-                            const files::ZoneSource& zones);
+                            const files::ZoneSource& zones, const std::vector<std::string>& only = {});
+
+/// The keys of the questions about what he wants changed: "van", "change the crew and the van".
+[[nodiscard]] works::Answer<std::vector<std::string>> me_topics(std::string_view text);
 
 /// @throws base::InputError for a document that does not read back
 void keep_me(Shelf& shelf, const files::MeDocument& document, const files::ZoneSource& zones,
              base::Instant now);
+
+/// A mail address; "none" is the empty text.
+[[nodiscard]] works::Answer<std::string> mail_answer(std::string_view text);
 
 /// The zone of an IANA name, or of a town in one: "London", "new york", "Europe/London".
 [[nodiscard]] works::Answer<base::Zone> zone_answer(std::string_view text, const files::ZoneSource& zones);
