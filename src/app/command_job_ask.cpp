@@ -12,8 +12,9 @@ Command job_ask_command() {
       {"job ask",
        "be asked for a job and keep it",
        "About fourteen matters: place, trip, what is to be built, the way in, who brings what. Enter takes "
-       "what stands in brackets, back goes to the question before, quit leaves with nothing kept. Answers "
-       "may come from a file, one a line, on standard input.",
+       "what stands in brackets, back goes to the question before, quit leaves with nothing kept. At the "
+       "end all is shown; \"change dates\", \"change bed\" and the like ask that again. Answers may come "
+       "from a file, one a line, on standard input.",
        {},
        false,
        {{"job ask", "a new job in ten minutes"}}},

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "job_ask.h"
+#include "job_change.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/job_reader.h"
 #include "weatherstruck/files/job_writer.h"
@@ -35,8 +36,19 @@ std::string whose(const std::string& place, const works::Job& job) {
   return ", " + (key.empty() ? "" : key + " of the ") + works::name_of(job.parts[at]);
 }
 
+/// The strip of a bed is not asked for: what is taken as usual stands among what was assumed.
+bool can_be_asked(const std::string& place, const works::Job& job) {
+  for (std::size_t i = 0; i < job.parts.size(); ++i) {
+    if (std::holds_alternative<works::Bed>(job.parts[i]) &&
+        place.rfind("/parts/" + std::to_string(i) + "/footing_", 0) == 0)
+      return false;
+  }
+  return true;
+}
+
 /// Shows the job, says what was assumed, and asks whether to keep it.
-bool offer(Talk& talk, const works::Job& job, std::string& document, const files::ZoneSource& zones) {
+bool offer(Talk& talk, const works::Job& job, std::string& document, const files::ZoneSource& zones,
+           const std::map<works::Name, std::string>& part_keys) {
   document = files::write_job(job);
   const files::JobRead read = files::read_job(document, zones);
   talk.heading("That makes");
@@ -47,19 +59,31 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
       assumed += (assumed.empty() ? "Assumed, and open to change in the document: " : "; ") + one;
     talk.say(assumed + ".");
   }
-  for (const base::Fault& fault : read.advice)
+  for (const base::Fault& fault : read.advice) {
+    if (!can_be_asked(fault.place, job)) continue;
     talk.say("Caution" + whose(fault.place, job) + ": " + fault.found + "; usual: " + fault.expected + ". " +
              fault.remedy);
+  }
   for (const base::Fault& fault : read.faults)
     talk.say("This cannot be: " + base::to_text(fault));
+  talk.say("To change something, name it: change dates, change " +
+           (part_keys.empty() ? std::string("home") : part_keys.begin()->first) + ".");
   return talk.ask<bool>(
-      {"keep", "Keep it?", "yes", "no leaves with nothing kept; \"back\" goes through the questions again."},
+      {"keep", "Keep it?", "yes",
+       "no leaves with nothing kept; \"change dates\", \"change way in\" and the like ask that again and "
+       "keep the "
+       "rest."},
       [&](std::string_view said) -> works::Answer<bool> {
         auto answer = works::yes_no_answer(said);
-        const bool* yes = std::get_if<bool>(&answer);
-        if (yes != nullptr && *yes && !read.faults.empty())
-          return works::Refused{"back, to put it right, or quit", "It cannot be kept as it is."};
-        return answer;
+        if (const bool* yes = std::get_if<bool>(&answer)) {
+          if (*yes && !read.faults.empty())
+            return works::Refused{"change and what is to be put right, or quit",
+                                  "It cannot be kept as it is."};
+          return answer;
+        }
+        auto keys = keys_to_change(said, talk.keys(), part_keys);
+        if (auto* refused = std::get_if<works::Refused>(&keys)) return *refused;
+        talk.reopen(std::get<std::vector<std::string>>(std::move(keys)));
       },
       read.faults.empty() ? std::optional(true) : std::nullopt);
 }
@@ -73,7 +97,7 @@ JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
   out.end = talk.run([&] {
     JobAsk ask(talk, me, now, taken, zones);
     out.job = ask.run();
-    keep = offer(talk, *out.job, out.document, zones);
+    keep = offer(talk, *out.job, out.document, zones, ask.part_keys());
   });
   if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
   if (out.end != TalkEnd::through) {
@@ -102,7 +126,7 @@ JobTalk ask_copy(Talk& talk, const works::Job& job, const std::string& name, bas
     if (!copy.fixed.empty()) talk.say("Appointments of the old trip are left off.");
     copy.fixed.clear();
     out.job = copy;
-    keep = offer(talk, *out.job, out.document, zones);
+    keep = offer(talk, *out.job, out.document, zones, {});
   });
   if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
   if (out.end != TalkEnd::through) {

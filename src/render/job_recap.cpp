@@ -12,68 +12,71 @@
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/norms.h"
+#include "weatherstruck/works/answer_pieces.h"
 #include "weatherstruck/works/answer_times.h"
-#include "weatherstruck/works/answer_words.h"
+#include "weatherstruck/works/length_words.h"
 
 namespace weatherstruck::render {
 namespace {
 
 using base::Metres;
+using works::Measure;
 
 constexpr std::size_t beside = 14;
 
-std::string size_words(Metres length, Metres width) {
-  return fmt::format("{} x {} m", base::plain_number(length.value(), 3),
-                     base::plain_number(width.value(), 3));
-}
-
-std::string fall_words(Metres fall, std::string_view along, std::string_view against) {
+std::string fall_words(Metres fall, std::string_view along, std::string_view against, Measure measure) {
   if (fall.value() == 0) return {};
-  return fmt::format(", ground falls {} {}", length_words(Metres(std::abs(fall.value()))),
+  return fmt::format(", ground falls {} {}", length_text(Metres(std::abs(fall.value())), measure),
                      fall.value() > 0 ? along : against);
 }
 
-std::string words_of(const works::Base& part) {
-  std::string text = size_words(part.length, part.width);
+std::string words_of(const works::Base& part, Measure measure) {
+  std::string text = size_text({part.length, part.width}, measure);
   text += fmt::format(", {} showing over {} below", count_of(part.courses - part.courses_below, "course"),
                       part.courses_below);
-  text += fall_words(part.drop_along_length, "left to right", "right to left");
-  text += fall_words(part.drop_along_width, "back to front", "front to back");
-  if (part.door_side)
-    text += fmt::format(", door of {} at the {}", length_words(part.door_width),
+  text += fall_words(part.drop_along_length, "left to right", "right to left", measure);
+  text += fall_words(part.drop_along_width, "back to front", "front to back", measure);
+  if (works::is_open_sided(part))
+    text += fmt::format(
+        ", walls on three sides, open at the {} (strip and bricks below ground run through there)",
+        works::seen_from_front(*part.door_side));
+  else if (part.door_side)
+    text += fmt::format(", door of {} at the {}", length_text(part.door_width, measure),
                         works::seen_from_front(*part.door_side));
-  text += fmt::format("; footing {} wide, {} deep", length_words(part.footing_width),
-                      length_words(part.footing_depth));
+  text +=
+      "; footing " + strip_text({part.footing_width, part.footing_thickness, part.footing_depth}, measure);
   if (!part.plates) text += "; no plates";
   return text;
 }
 
-std::string words_of(const works::Bed& part) {
+std::string words_of(const works::Bed& part, Measure measure) {
   std::string text =
-      "raised bed " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
+      "raised bed " + size_text({part.length, part.width}, measure) + ", " + count_of(part.courses, "course");
   if (part.sides != 4) text += fmt::format(", {} built", count_of(part.sides, "side"));
-  return text + fall_words(part.drop, "along it", "along it");
+  return text + fall_words(part.drop, "along it", "along it", measure);
 }
 
-std::string words_of(const works::Path& part) {
-  return fmt::format("{} in {}", size_words(part.length, part.width),
-                     part.surface == trade::Surface::flags ? "flags" : "gravel");
+std::string words_of(const works::Path& part, Measure measure) {
+  return size_text({part.length, part.width}, measure) + (measure == Measure::feet ? ", in " : " in ") +
+         (part.surface == trade::Surface::flags ? "flags" : "gravel");
 }
 
-std::string words_of(const works::Steps& part) {
-  return fmt::format("{}, {} wide", count_of(part.count, "step"), length_words(part.width));
+std::string words_of(const works::Steps& part, Measure measure) {
+  return fmt::format("{}, {} wide", count_of(part.count, "step"), length_text(part.width, measure));
 }
 
-std::string words_of(const works::Box& part) {
-  return "brick box " + size_words(part.length, part.width) + ", " + count_of(part.courses, "course");
+std::string words_of(const works::Box& part, Measure measure) {
+  return "brick box " + size_text({part.length, part.width}, measure) + ", " +
+         count_of(part.courses, "course");
 }
 
-std::string words_of(const works::Footing& part) {
-  return fmt::format("footing {} long, {} wide", length_words(part.length), length_words(part.width));
+std::string words_of(const works::Footing& part, Measure measure) {
+  return fmt::format("footing {} long, {} wide", length_text(part.length, measure),
+                     length_text(part.width, measure));
 }
 
-std::string words_of(const works::Wall& part) {
-  return fmt::format("wall {} long, {}", length_words(part.length), count_of(part.courses, "course"));
+std::string words_of(const works::Wall& part, Measure measure) {
+  return fmt::format("wall {} long, {}", length_text(part.length, measure), count_of(part.courses, "course"));
 }
 
 std::string spoken(const works::Name& name) {
@@ -82,26 +85,30 @@ std::string spoken(const works::Name& name) {
   return text;
 }
 
-std::string way_in(const works::Route& route) {
-  std::string text = length_words(route.length);
-  if (route.rise.value() != 0)
-    text += fmt::format(", {} {}", route.rise.value() > 0 ? "up" : "down",
-                        length_words(Metres(std::abs(route.rise.value()))));
-  if (route.steps > 0) text += ", " + count_of(route.steps, "step");
-  text += ", narrowest place " + length_words(route.narrowest);
+std::string way_in(const works::Route& route, Measure measure) {
+  std::string text = way_in_text({route.length, route.rise, route.steps, route.narrowest}, measure);
   if (!route.shut_by.empty())
     text += "; shut while the " + base::join_and(route.shut_by) + " is open or fresh";
   return text;
 }
 
+std::string supplied(const works::Delivery& delivery, const trade::Material& material, Measure measure) {
+  if (measure == Measure::feet && material.unit == "m3")
+    return concrete_text(base::CubicMetres(delivery.amount), measure);
+  if (measure == Measure::feet && material.unit == "kg")
+    return mass_text(base::Kilograms(delivery.amount), measure);
+  return amount(delivery.amount, material.unit);
+}
+
 std::string supplies(const works::Job& job) {
+  const Measure measure = works::measure_of(job.limits.set);
   std::string text;
   for (const works::Delivery& delivery : job.supplies.deliveries) {
     const trade::Material* material = trade::find_material(delivery.material);
     const bool first = text.empty();
     text += first ? "delivered " + base::day_and_time(job.site.zone.to_local(delivery.at)) + ": " : ", ";
     if (material != nullptr)
-      text += fmt::format("{} {}", amount(delivery.amount, material->unit), material->title);
+      text += fmt::format("{} {}", supplied(delivery, *material, measure), material->title);
   }
   if (text.empty()) text = "all in the van";
   if (job.supplies.merchant)
@@ -112,17 +119,30 @@ std::string supplies(const works::Job& job) {
 
 }  // namespace
 
-std::string length_words(Metres length) {
-  const double m = length.value();
-  if (std::abs(m) > 0 && std::abs(m) < 1) return base::plain_number(m * 1000, 0) + " mm";
-  return base::plain_number(m, 3) + " m";
+std::string part_words(const works::Part& part, Measure measure) {
+  return std::visit([&](const auto& any) { return words_of(any, measure); }, part);
 }
 
-std::string part_words(const works::Part& part) {
-  return std::visit([](const auto& any) { return words_of(any); }, part);
+base::Kilograms mass_used(const works::Bill& bill) {
+  base::Kilograms sum{0};
+  for (const works::TotalLine& line : bill.totals)
+    sum += line.on_site || line.bought <= 0 ? line.mass : line.mass * (line.total / line.bought);
+  return sum;
+}
+
+std::string modular_brick_note() {
+  // US modular, 7 5/8 x 3 5/8 x 2 1/4 in with 3/8 in joints: three courses in 8 in, 6.75 a square foot (Brick
+  // Industry Association, Technical Note 10, from memory).
+  const double reckoned = trade::row_for(trade::Bond::half_stretcher).bricks_per_m2_exact * 0.3048 * 0.3048;
+  constexpr double modular = 6.75;
+  return fmt::format(
+      "bricks are reckoned as 8 1/2 x 4 x 2 1/2 in (215 x 102.5 x 65 mm), {:.1f} a square foot; of "
+      "modular ones, {} a square foot, about {} % more are needed",
+      reckoned, base::plain_number(modular, 2), whole((modular / reckoned - 1) * 100));
 }
 
 std::string job_recap(const works::Job& job, const works::Bill& bill) {
+  const Measure measure = works::measure_of(job.limits.set);
   Page page;
   page.title(capital(job.title), job.name);
   const auto item = [&](std::string_view label, const std::string& words) {
@@ -139,17 +159,25 @@ std::string job_recap(const works::Job& job, const works::Bill& bill) {
                    duration_minutes(std::chrono::seconds(std::lround(job.trip.drive_out.value() * 3600)))));
   for (const works::Part& part : job.parts) {
     const works::Name& name = works::name_of(part);
-    std::string words = part_words(part);
+    std::string words = part_words(part, measure);
     for (const works::PartImportance& one : job.importance) {
       if (one.part == name)
         words += one.importance == works::Importance::may ? "; may wait" : "; may wait, last";
     }
     item(spoken(name), words);
   }
-  item("way in", way_in(job.site.routes.front()));
+  for (const works::ExtraTask& task : job.tasks)
+    item("besides",
+         task.title + ", " + duration_minutes(std::chrono::seconds(std::lround(task.hours.value() * 3600))));
+  item("way in", way_in(job.site.routes.front(), measure));
+  item("on site", fmt::format("{}, at most {} h of work a day", works::span_words(job.trip.working_day),
+                              base::plain_number(job.trip.longest_day.value(), 2)));
   item("noise", works::noisy_words(job.site.noisy));
-  item("takes", fmt::format("{} bricks, {} m3 of concrete, {} to bring", whole(bill.bricks),
-                            base::plain_number(bill.concrete.value(), 2), mass(bill.mass)));
+  std::string takes;
+  if (bill.bricks > 0) takes += count_of(std::lround(bill.bricks), "brick") + ", ";
+  if (bill.concrete.value() > 0) takes += concrete_text(bill.concrete, measure) + " of concrete, ";
+  item("takes", fmt::format("{}{} with waste; {} as bought, in whole packs and bags", takes,
+                            mass_text(mass_used(bill), measure), mass_text(bill.mass, measure)));
   item("brought", supplies(job));
   if (job.price && job.price->fixed) item("price", job.price->fixed->text() + " before tax");
   return page.str();
@@ -164,7 +192,19 @@ std::vector<std::string> assumed_in(const works::Job& job) {
   for (const works::Part& part : job.parts)
     base = base || std::holds_alternative<works::Base>(part);
   if (base) out.emplace_back("seen from the front: front is called south, back north, left west, right east");
-  out.emplace_back("facing bricks in half-brick stretcher bond, class B engineering bricks below ground");
+  const Measure measure = works::measure_of(job.limits.set);
+  for (const works::Part& part : job.parts) {
+    if (const auto* bed = std::get_if<works::Bed>(&part))
+      out.push_back(fmt::format(
+          "the {} stands on concrete {}; ground that frost lifts wants it deeper", spoken(bed->name),
+          strip_text({bed->footing_width, bed->footing_thickness, bed->footing_depth}, measure)));
+  }
+  const bool in_brick = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
+    return !std::holds_alternative<works::Path>(part) && !std::holds_alternative<works::Footing>(part);
+  });
+  if (measure == Measure::feet && in_brick) out.push_back(modular_brick_note());
+  if (in_brick)
+    out.emplace_back("facing bricks in half-brick stretcher bond, class B engineering bricks below ground");
   out.push_back(fmt::format("{} cement; waste of {} % in bricks, {} % in mortar, {} % in concrete",
                             job.practice.cement == trade::CementSpeed::rapid  ? "rapid"
                             : job.practice.cement == trade::CementSpeed::slow ? "slow"
@@ -180,10 +220,11 @@ std::string turn_sheet(const works::Turned& turned, const works::Job& before, co
     return *std::find_if(job.parts.begin(), job.parts.end(),
                          [&](const works::Part& p) { return works::name_of(p) == part; });
   };
+  const Measure measure = works::measure_of(before.limits.set);
   Page page;
   page.title(capital(spoken(part)) + " turned by a quarter");
-  page.item("was", part_words(find(before)), beside);
-  page.item("is", part_words(find(turned.job)), beside);
+  page.item("was", part_words(find(before), measure), beside);
+  page.item("is", part_words(find(turned.job), measure), beside);
   page.gap();
   Table table({{"", Table::Kind::left}, {"before", Table::Kind::right}, {"after", Table::Kind::right}});
   const auto row = [&](const std::string& what, const std::string& was, const std::string& is) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/job_recap.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/materials.h"
 
@@ -244,6 +245,10 @@ std::string quantities_sheet(const works::Job& job, const works::Bill& bill, Ink
   stock(page, job, bill);
   soil(page, job, bill);
   by_part(page, bill);
+  if (bill.bricks > 0 && job.limits.set == trade::LimitSet::us) {
+    page.gap();
+    page.text(capital(modular_brick_note()) + ".");
+  }
   return page.str();
 }
 

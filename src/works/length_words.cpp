@@ -10,7 +10,8 @@ namespace {
 std::string in_feet(double metres) {
   // Half inches are as fine as a tape is read on such work.
   const double halves = std::round(metres / inch * 2);
-  if (std::abs(halves) < 2 * 48 && std::fmod(halves, 24) != 0)
+  const bool small = std::abs(halves) < 2 * 24;
+  if (small || (std::abs(halves) < 2 * 48 && std::fmod(halves, 24) != 0))
     return base::plain_number(halves / 2, 1) + " in";
   const double inches = std::fmod(halves, 24) / 2;
   std::string text = base::plain_number(std::trunc(halves / 24), 0) + " ft";

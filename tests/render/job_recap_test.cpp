@@ -25,7 +25,7 @@ TEST(JobRecap, TellsTheJobInTheTradesWords) {
   EXPECT_THAT(text, HasSubstr("door of 900 mm"));
   EXPECT_THAT(text, HasSubstr("raised bed 3 x 0.9 m, 3 courses"));
   EXPECT_THAT(text, HasSubstr("6 x 0.75 m in flags; may wait"));
-  EXPECT_THAT(text, HasSubstr("38 m, up 3 m, narrowest place 750 mm"));
+  EXPECT_THAT(text, HasSubstr("38 m, 3 m up, no steps, 750 mm wide"));
   EXPECT_THAT(text, HasSubstr("1,000 facing bricks"));
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);)
@@ -66,11 +66,40 @@ TEST(TurnSheet, PutsBeforeBesideAfter) {
   EXPECT_THAT(text, testing::ContainsRegex("shelter north: courses at the low end +8 +7"));
 }
 
-TEST(LengthWords, AreMillimetresUnderAMetre) {
-  EXPECT_EQ(length_words(base::Metres(0.15)), "150 mm");
-  EXPECT_EQ(length_words(base::Metres(3)), "3 m");
-  EXPECT_EQ(length_words(base::Metres(0)), "0 m");
-  EXPECT_EQ(length_words(base::Metres(1.25)), "1.25 m");
+TEST(JobRecap, IsInFeetAndPoundsUnderAmericanLimitsAndNamesTheBrick) {
+  works::Job job = demo_job();
+  EXPECT_THAT(assumed_in(job), testing::Not(testing::Contains(HasSubstr("modular"))));
+  job.limits.set = trade::LimitSet::us;
+  const std::string text = job_recap(job, works::bill_of(job));
+  EXPECT_THAT(text, HasSubstr("9 ft 10 in x 5 ft 11 in"));
+  EXPECT_THAT(text, HasSubstr("cu yd of concrete"));
+  EXPECT_THAT(text, HasSubstr(" lb with waste"));
+  EXPECT_THAT(text, testing::Not(testing::ContainsRegex("[0-9] (m|mm|t|kg|m3)[,;]")));
+  // 59.26 a square metre is 5.5 a square foot; 6.75 is 23 % more.
+  EXPECT_THAT(assumed_in(job),
+              testing::Contains(HasSubstr("5.5 a square foot; of modular ones, 6.75 a square "
+                                          "foot, about 23 % more")));
+}
+
+TEST(JobRecap, TellsWhatIsUsedFromWhatIsBoughtInWholePacks) {
+  const works::Job job = demo_job();
+  const works::Bill bill = works::bill_of(job);
+  EXPECT_LT(mass_used(bill).value(), bill.mass.value());
+  works::Job carried = job;
+  carried.supplies.deliveries.clear();
+  EXPECT_NEAR(mass_used(works::bill_of(carried)).value(), mass_used(bill).value(), 1)
+      << "how it is packed changes nothing in the work";
+  EXPECT_THAT(job_recap(job, bill), HasSubstr("with waste"));
+}
+
+TEST(JobRecap, SaysThatASideIsOpenAndWhatIsDoneBesides) {
+  works::Job job = demo_job();
+  auto& base = std::get<works::Base>(job.parts[0]);
+  base.door_width = works::open_width(base, works::Side::south);
+  EXPECT_THAT(part_words(base), HasSubstr("walls on three sides, open at the front"));
+  job.tasks.push_back(
+      {.name = "hang-the-gate", .title = "hang the gate", .hours = base::Hours(2), .after = {}});
+  EXPECT_THAT(job_recap(job, works::bill_of(job)), HasSubstr("hang the gate, 2 h"));
 }
 
 }  // namespace

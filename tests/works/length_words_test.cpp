@@ -22,6 +22,8 @@ TEST(LengthSpoken, IsInMillimetresAndMetresOrInInchesAndFeet) {
   EXPECT_EQ(feet(20), "65 ft 7.5 in");
   EXPECT_EQ(feet(2.55), "8 ft 4.5 in");
   EXPECT_EQ(feet(0.1524), "6 in");
+  EXPECT_EQ(feet(0.3048), "12 in");
+  EXPECT_EQ(feet(0), "0 in");
 }
 
 TEST(SizeSpoken, IsShownInBothUnits) {

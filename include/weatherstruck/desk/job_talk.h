@@ -1,5 +1,6 @@
 #pragma once
-// A job asked for: about fourteen matters, each with what is usual in brackets.
+// A job asked for: about fourteen matters, each with what is usual in brackets. At the end what he names is
+// asked again, and the rest stays.
 #include <optional>
 #include <set>
 #include <string>

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "weatherstruck/works/answer_words.h"
 #include "weatherstruck/works/job.h"
 #include "weatherstruck/works/quantities.h"
 #include "weatherstruck/works/turn.h"
@@ -15,11 +16,16 @@ namespace weatherstruck::render {
 [[nodiscard]] std::vector<std::string> assumed_in(const works::Job& job);
 
 /// "Base 3 x 1.8 m, ..."; without its name.
-[[nodiscard]] std::string part_words(const works::Part& part);
+[[nodiscard]] std::string part_words(const works::Part& part,
+                                     works::Measure measure = works::Measure::metric);
 /// Sizes, courses, bricks, steps and concrete before and after a turn.
 [[nodiscard]] std::string turn_sheet(const works::Turned& turned, const works::Job& before,
                                      const works::Name& part);
-/// A length as it is said: "3 m", "150 mm".
-[[nodiscard]] std::string length_words(base::Metres length);
+
+/// What goes into the work, waste included; what is bought weighs more, being in whole packs.
+[[nodiscard]] base::Kilograms mass_used(const works::Bill& bill);
+
+/// Which brick is reckoned, for readers whose bricks are another size.
+[[nodiscard]] std::string modular_brick_note();
 
 }  // namespace weatherstruck::render

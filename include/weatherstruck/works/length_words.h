@@ -18,7 +18,8 @@ inline constexpr double cubic_yard = 27 * cubic_foot;
 [[nodiscard]] Measure measure_of(trade::LimitSet set);
 [[nodiscard]] Measure other_than(Measure measure);
 
-/// "450 mm", "2.4 m"; "18 in" under four feet, else "10 ft 6 in", to half an inch.
+/// "450 mm", "2.4 m"; "18 in" under two feet, "30 in" and "3 ft" under four, else "10 ft 6 in", to half an
+/// inch.
 [[nodiscard]] std::string length_text(base::Metres length, Measure measure);
 /// "3 x 1.8 m"; "10 ft 6 in x 3 ft".
 [[nodiscard]] std::string size_text(const Size& size, Measure measure);
