@@ -34,6 +34,17 @@ std::string all_are(const Names& names, const std::string& singular, const std::
   return names.empty() ? "" : who + " " + (names.size() == 1 ? singular : plural);
 }
 
+/// Whether there is as much left of a task as was said to be done of it.
+bool has_room(const works::Task& task, const works::TaskProgress& state,
+              const std::optional<works::Amount>& amount) {
+  constexpr double slack = 1e-6;
+  if (!amount) return true;
+  if (const auto* courses = std::get_if<works::Courses>(&*amount))
+    return courses->count <= static_cast<int>(task.courses.size()) - state.courses_done;
+  const auto* measured = std::get_if<works::Measured>(&*amount);
+  return measured == nullptr || measured->value <= state.amount * (1 + slack) - state.done;
+}
+
 /// Whether one task has to be finished before another, over however many links.
 bool comes_before(const works::TaskList& list, const works::Name& first, const works::Name& later) {
   std::set<works::Name> reached{first};
@@ -75,6 +86,11 @@ std::optional<Meant> task_meant(const works::Question& question, const works::St
     const works::TaskProgress* state = progress.find(name);
     return state != nullptr && !state->finished;
   });
+  Names too_short;
+  left = left_of(left, too_short, [&](const std::string& name) {
+    const works::TaskProgress* state = progress.find(name);
+    return state != nullptr && has_room(*standing.list.find(name), *state, question.amount);
+  });
   Names too_early;
   const Names unfinished = left;
   left = left_of(left, too_early, [&](const std::string& name) {
@@ -92,6 +108,7 @@ std::optional<Meant> task_meant(const works::Question& question, const works::St
   });
   too_early.insert(too_early.end(), not_yet.begin(), not_yet.end());
   std::vector<std::string> reasons{all_are(finished, "is finished", "are finished"),
+                                   all_are(too_short, "has less than that left", "have less than that left"),
                                    all_are(too_early, "cannot have begun", "cannot have begun")};
   std::optional<std::string> choice = left.size() == 1 ? std::optional(left.front()) : std::nullopt;
   if (!choice && plan != nullptr) {

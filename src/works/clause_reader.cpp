@@ -208,6 +208,7 @@ std::variant<Name, Reading> ClauseReader::one_of(const NameMatch& match, const s
     Question question{"Which " + what + " is meant?", match.names};
     if (what == "task" && says_which_) question.about = Question::About::task;
     question.at = about_when();
+    question.amount = amount_;
     return Reading(std::move(question));
   }
   return not_followed(match.nearest);

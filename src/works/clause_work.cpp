@@ -70,7 +70,7 @@ std::vector<Reading> ClauseReader::done() {
   while (words_.take({"did", "done", "finished", "finish", "complete", "completed", "with", "so", "far"})) {
   }
   if (words_.take({"about", "roughly"})) confidence_ *= roughly;
-  const std::optional<Amount> amount = take_amount(words_);
+  const std::optional<Amount> amount = amount_ = take_amount(words_);
   std::vector<std::string> left = words_.left_over();
   const bool exact_name = left.size() == 1 && tasks_.find(left.front()) != nullptr;
   // An amount tells tasks apart: only some are in courses, only some in its unit.
@@ -104,7 +104,7 @@ std::vector<Reading> ClauseReader::done() {
       std::any_of(left.begin(), left.end(), [](const std::string& word) { return is_word_of_work(word); });
   const bool vague = without(is_vague);
   const bool it = without([](const std::string& word) { return word == "it"; });
-  const NameMatch match = it ? NameMatch{} : names_.task(left, allowed);
+  NameMatch match = it ? NameMatch{} : names_.task(left, allowed);
   if (!said_done && !amount && !past && !times_.by && !it) {
     const bool work = exact_name || std::all_of(left.begin(), left.end(), [&](const std::string& word) {
                         return is_word_of_work(word) || match.names.size() == 1;
@@ -129,8 +129,15 @@ std::vector<Reading> ClauseReader::done() {
       std::any_of(left.begin(), left.end(), means_several) &&
       std::all_of(match.names.begin(), match.names.end(),
                   [&](const Name& name) { return tasks_.find(name)->operation == first; })) {
+    // Levels reduced for a path are dug too, but are no trenches.
+    const auto no_trench = [&](const Name& name) {
+      return tasks_.find(name)->title.find("trench") == std::string::npos;
+    };
+    auto& names = match.names;
+    if (first == trade::Operation::dig && !std::all_of(names.begin(), names.end(), no_trench))
+      names.erase(std::remove_if(names.begin(), names.end(), no_trench), names.end());
     std::vector<Reading> all;
-    for (const Name& name : match.names) {
+    for (const Name& name : names) {
       for (Reading& reading : done_of(name, Whole{}))
         all.push_back(std::move(reading));
     }

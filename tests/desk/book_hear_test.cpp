@@ -79,6 +79,16 @@ TEST_F(Heard, WhatCannotHaveBegunIsNotMeant) {
   EXPECT_THAT(heard.ready.front().sentence, HasSubstr("since shelter-lay cannot have begun."));
 }
 
+TEST_F(Heard, WhatHasNotSoMuchLeftIsNotMeant) {
+  keep("did shelter-lines by 9, did 1 course of shelter-below by 10", at(10, 12));
+  const works::Standing standing = works::standing_of(open_.job, open_.book, at(10, 12));
+  const std::size_t of_it = standing.list.find("shelter-below")->courses.size();
+  const HeardText heard =
+      hear_at("did " + std::to_string(of_it) + " courses on the shelter at 4", at(10, 17));
+  EXPECT_THAT(done_in(heard), ElementsAre("shelter-lay"));
+  EXPECT_THAT(heard.ready.front().sentence, HasSubstr("shelter-below has less than that left."));
+}
+
 TEST_F(Heard, OfTwoThatCouldBeTheOnePlannedForThenIsMeant) {
   const std::string words = "did the pointing by 4";
   EXPECT_THAT(hear_at(words, at(10, 17)).doubts, SizeIs(1));

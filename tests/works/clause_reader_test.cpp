@@ -81,6 +81,8 @@ TEST(ClauseReader, TheTrenchesAreAllOfThem) {
     EXPECT_EQ(good.at, feb(10, 15));
     dug.push_back(std::get<Done>(good.what).task);
   }
+  for (const Heard& one : hear("dug the trenches by 3"))
+    EXPECT_NE(std::get<Done>(std::get<Understood>(one.reading).what).task, "path-dig") << "no trench";
   EXPECT_THAT(dug, testing::UnorderedElementsAre("shelter-north-dig", "shelter-east-dig", "shelter-south-dig",
                                                  "shelter-west-dig"));
 }

@@ -31,8 +31,9 @@ struct Question {
   /// What could be settled by how the job stood then: which task, or with which cover.
   enum class About { other, task, cover };
   About about = About::other;
-  base::Instant at{};  ///< of a task or a cover: when it was
-  Name part{};         ///< of a cover: what was covered
+  base::Instant at{};              ///< of a task or a cover: when it was
+  Name part{};                     ///< of a cover: what was covered
+  std::optional<Amount> amount{};  ///< of a task: what was said to be done of it
 };
 struct NotUnderstood {
   std::string text;                  ///< what was not followed, and a form that would be

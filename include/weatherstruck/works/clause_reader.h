@@ -105,6 +105,7 @@ class ClauseReader {
   SaidBefore said_;
   std::vector<std::string> answers_;
   ClockTimes times_;
+  std::optional<Amount> amount_;  ///< of work
   double confidence_ = 1;
   bool again_ = false;       ///< said to be another one
   bool until_now_ = false;   ///< its end was not said
