@@ -193,12 +193,21 @@ std::vector<std::string> assumed_in(const works::Job& job) {
     base = base || std::holds_alternative<works::Base>(part);
   if (base) out.emplace_back("seen from the front: front is called south, back north, left west, right east");
   const Measure measure = works::measure_of(job.limits.set);
+  // Beds of one kind in one entry.
+  std::vector<std::pair<std::string, std::vector<std::string>>> strips;
   for (const works::Part& part : job.parts) {
-    if (const auto* bed = std::get_if<works::Bed>(&part))
-      out.push_back(fmt::format(
-          "the {} stands on concrete {}; ground that frost lifts wants it deeper", spoken(bed->name),
-          strip_text({bed->footing_width, bed->footing_thickness, bed->footing_depth}, measure)));
+    const auto* bed = std::get_if<works::Bed>(&part);
+    if (bed == nullptr) continue;
+    const std::string strip =
+        strip_text({bed->footing_width, bed->footing_thickness, bed->footing_depth}, measure);
+    const auto same =
+        std::find_if(strips.begin(), strips.end(), [&](const auto& one) { return one.first == strip; });
+    (same == strips.end() ? strips.emplace_back(strip, std::vector<std::string>{}) : *same)
+        .second.push_back("the " + spoken(bed->name));
   }
+  for (const auto& [strip, beds] : strips)
+    out.push_back(fmt::format("concrete of {} under {}; ground that frost lifts wants it deeper", strip,
+                              base::join_and(beds)));
   const bool in_brick = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
     return !std::holds_alternative<works::Path>(part) && !std::holds_alternative<works::Footing>(part);
   });

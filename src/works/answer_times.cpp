@@ -147,15 +147,14 @@ std::variant<minutes, Refused> time_of(const Said& said, const TimeWays& ways) {
   };
   if (clock.half_alone && ways.american) {
     const long hour = (clock.time / hours(1)) == 0 ? 12 : clock.time / hours(1);
-    return Refused{"such as " + std::to_string(hour) + ":30am, or " +
+    return Refused{"the figures, such as " + std::to_string(hour) + ":30am or " +
                        std::to_string(hour == 1 ? 12 : hour - 1) + ":30am",
                    "\"Half\" with an hour is half past it to some and half an hour before it to others."};
   }
   const minutes of_twelve = clock.time % hours(12);
   if (said.afternoon && clock.twelve_hours) return of_twelve + hours(*said.afternoon ? 12 : 0);
   if (!clock.open) return clock.time;
-  if (!ways.bare_from)
-    return Refused{"such as " + both(of_twelve), "That could be in the morning or in the evening."};
+  if (!ways.bare_from) return Refused{both(of_twelve), "That could be in the morning or in the evening."};
   return of_twelve >= hours(*ways.bare_from) ? of_twelve : of_twelve + hours(12);
 }
 

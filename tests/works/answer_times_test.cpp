@@ -42,7 +42,7 @@ TEST(Moment, IsTakenAsAMasonSaysWhenHeLeaves) {
 }
 
 TEST(Moment, OfABareHourIsAskedBackWhereItCouldBeEither) {
-  EXPECT_THAT(moment("Thu 9"), HasSubstr("morning or in the evening. such as 9am or 9pm"));
+  EXPECT_THAT(moment("Thu 9"), HasSubstr("morning or in the evening. 9am or 9pm"));
   EXPECT_THAT(moment("Thu half seven"), HasSubstr("7:30am or 7:30pm"));
   EXPECT_EQ(moment("Thu evening at 9"), "2026-02-12T21:00");
   EXPECT_EQ(moment("Thu 21"), "2026-02-12T21:00");
@@ -52,7 +52,7 @@ TEST(Moment, PutsTheMonthFirstInAmericaAndAsksWhatHalfIs) {
   EXPECT_EQ(moment("2/9 5am", american), "2026-02-09T05:00");
   EXPECT_EQ(moment("2/9 5am", leaving), "2026-09-02T05:00");
   EXPECT_EQ(moment("2/13 5am", leaving), "2026-02-13T05:00") << "there is no thirteenth month";
-  EXPECT_THAT(moment("Mon half seven", american), HasSubstr("7:30am, or 6:30am"));
+  EXPECT_THAT(moment("Mon half seven", american), HasSubstr("7:30am or 6:30am"));
   EXPECT_EQ(moment("Mon half past seven", american), "2026-02-09T07:30");
 }
 
