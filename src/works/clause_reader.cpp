@@ -1,6 +1,7 @@
 #include "weatherstruck/works/clause_reader.h"
 
 #include <algorithm>
+#include <type_traits>
 #include <utility>
 
 #include "weatherstruck/base/text.h"
