@@ -129,8 +129,11 @@ Answer<SiteDay> day_answer(std::string_view text, const SiteDay& usual) {
   const auto span = works::span_answer(span_text);
   if (const auto* read = std::get_if<works::DaySpan>(&span)) {
     out.span = *read;
-  } else if (most || !(most = hours_in(span_text))) {
-    return refused;
+  } else {
+    // Hours alone, the day as it was; with a comma it should have been a day.
+    if (most) return refused;
+    most = hours_in(span_text);
+    if (!most) return refused;
   }
   const double longest = length_of(out.span);
   if (most && most->value() > longest + 1e-9)

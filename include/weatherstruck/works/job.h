@@ -193,7 +193,7 @@ struct Base {
   int courses = 0;                    ///< showing and below together at the highest corner
   int courses_below = 2;
   std::optional<Side> door_side;
-  base::Metres door_width{0.9};  ///< 0.4..60, at most open_width()
+  base::Metres door_width{0.9};           ///< 0.4..60, at most open_width()
   std::optional<base::Metres> door_at{};  ///< from the west or north end of its side; nullopt: in the middle
   base::Metres footing_width{0.45};
   base::Metres footing_thickness{0.15};
