@@ -316,14 +316,20 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
 
 void Workspace::drop_needless() {
   for (std::size_t k = 0; k < spells_.size(); ++k) {
+    const auto closing =
+        std::find_if(runs_[k].begin(), runs_[k].end(), [](const KeepRun& run) { return run.closes; });
+    if (closing == runs_[k].end()) continue;
+    // The one before the keep was closed: it was put on when that was not known yet.
     auto& spells = spells_[k];
-    for (std::size_t i = spells.size(); i-- > 0;) {
-      const Spell spell = spells[i];
-      if (spell.from < net_.now) continue;
-      spells.erase(spells.begin() + static_cast<std::ptrdiff_t>(i));
-      if (!sound(static_cast<KeepId>(k)))
-        spells.insert(spells.begin() + static_cast<std::ptrdiff_t>(i), spell);
-    }
+    std::size_t after = 0;
+    while (after < spells.size() && spells[after].from < closing->start)
+      ++after;
+    if (after == 0 || spells[after - 1].from < net_.now) continue;
+    const auto place = spells.begin() + static_cast<std::ptrdiff_t>(after - 1);
+    const Spell spell = *place;
+    spells.erase(place);
+    if (!sound(static_cast<KeepId>(k)))
+      spells.insert(spells.begin() + static_cast<std::ptrdiff_t>(after - 1), spell);
   }
 }
 
