@@ -109,10 +109,10 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
     say(setting, refused->text);
     return refused->kind == desk::Refusal::Kind::forecast_over ? ExitCode::stale : ExitCode::failed;
   }
-  desk::PlannedTrip trip =
-      open.kept ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
-                                  {arguments.seed, setting.version, setting.zones.version()})
-                : desk::plan_trip(std::move(open), std::move(forecasts.issues), now, arguments.seed);
+  desk::PlannedTrip trip = open.kept
+                               ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
+                                                 {arguments.seed, setting.version, setting.zones.version()})
+                               : desk::plan_trip(std::move(open), std::move(forecasts), now, arguments.seed);
   const programme::PlanResult& result = trip.result;
   const base::Zone& zone = trip.open.job.site.zone;
   const ExitCode code = use(trip);

@@ -103,9 +103,10 @@ void say_age(PlannedTrip& trip) {
 
 }  // namespace
 
-PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now,
-                      std::uint64_t seed) {
+PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, std::uint64_t seed) {
   PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
+  std::vector<sky::Series> forecasts = std::move(at_hand.issues);
+  trip.remarks = std::move(at_hand.remarks);
   trip.list = works::derive_tasks(trip.open.job);
   const base::Instant leave = trip.open.job.trip.leave_home;
   const auto issued = [&](const sky::Series& series) {

@@ -62,8 +62,8 @@ class Workspace {
   [[nodiscard]] Tick bucket_left(ResourceId resource, Tick t) const;
 
   [[nodiscard]] const std::vector<std::vector<Spell>>& spells() const { return spells_; }
-  /// Takes back the covers that turned out not to be needed, once everything has its place: where work went
-  /// on before the cover was on for anything.
+  /// Once everything has its place: takes back, of each keep that is closed in the end, the last cover before
+  /// that where it would be sound without. It was put on when nobody knew yet how soon the work would go on.
   void drop_needless();
   [[nodiscard]] const std::vector<std::vector<Change>>& changes() const { return changes_; }
 

@@ -187,7 +187,8 @@ void JsonScanner::read_escape(std::string& out) {
   }
   if (peek() != 'u') {
     broken_at(start, fmt::format("`\\` and then {}", token()),
-              "one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX", "Write two backslashes for one.");
+              "one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t, or \\u with four hex digits",
+              "Write two backslashes for one.");
   }
   const std::uint32_t first = read_hex(start);
   const bool leads = first >= 0xD800 && first < 0xDC00;

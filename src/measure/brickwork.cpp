@@ -209,9 +209,9 @@ RunCount count_run(const Run& run) {
   return count;
 }
 
-double bricks_to_order(double exact, double waste) {
-  const trade::BondRow& bond = trade::row_for(trade::Bond::half_stretcher);
-  return std::ceil(exact * (bond.bricks_per_m2 / bond.bricks_per_m2_exact) * (1 + waste) - 1e-9);
+double bricks_by_rule(double exact, trade::Bond bond) {
+  const trade::BondRow& row = trade::row_for(bond);
+  return exact * row.bricks_per_m2 / row.bricks_per_m2_exact;
 }
 
 int coping_units(Metres length, Metres unit) {

@@ -213,31 +213,6 @@ Answer<std::optional<Size>> optional_size_answer(std::string_view text, LengthRa
   return std::optional<Size>(std::get<Size>(size));
 }
 
-Answer<Metres> fall_answer(std::string_view text, double most, std::string_view along,
-                           std::string_view against, Measure measure) {
-  const LengthRange range{0, most};
-  const Refused refused{"level, or " + allowed_length(range, measure) + examples(range, measure) +
-                        "; with \"" + std::string(against) + "\" behind it where it falls the other way"};
-  AnswerWalk at = walk_through(text);
-  if (says_none(text)) return Metres(0);
-  if (at.take_any("level", "flat")) return at.at_end() ? Answer<Metres>(Metres(0)) : refused;
-  double sign = at.take("-") ? -1 : 1;
-  const auto length = written(at);
-  if (!length) return refused;
-  at.take_any("down", "falling");
-  at.take_any("to", "towards");
-  at.take("the");
-  if (at.take(against)) {
-    if (sign < 0) return refused;
-    sign = -1;
-  } else {
-    at.take(along);
-  }
-  const auto value = meant(*length, range, measure);
-  if (!value || !at.at_end()) return refused;
-  return *value * sign;
-}
-
 Answer<Hours> hours_answer(std::string_view text, double low, double high) {
   const Refused refused{"hours from " + base::plain_number(low, 2) + " to " + base::plain_number(high, 2) +
                         ", such as 2 h, 2:30, 90 min or half an hour"};

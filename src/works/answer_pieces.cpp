@@ -170,18 +170,6 @@ Answer<GroundFall> ground_fall_answer(std::string_view text, Measure measure) {
   return out;
 }
 
-std::string ground_fall_text(const GroundFall& fall, Measure measure) {
-  std::string text;
-  const auto add = [&](Metres by, std::string_view along, std::string_view against) {
-    if (by.value() == 0) return;
-    text += (text.empty() ? "" : ", ") + length_text(Metres(std::abs(by.value())), measure) + " to the " +
-            std::string(by.value() > 0 ? along : against);
-  };
-  add(fall.to_right, "right", "left");
-  add(fall.to_front, "front", "back");
-  return text.empty() ? "level" : text;
-}
-
 Answer<WayIn> way_in_answer(std::string_view text, const WayIn& usual, Measure measure) {
   const Refused refused{"how long, how far up or down, how many steps, how narrow, such as " +
                         std::string(measure == Measure::feet ? "60 ft, 10 ft up, no steps, 3 ft wide"

@@ -165,25 +165,6 @@ std::string place_text(const Place& place) {
          base::plain_number(std::abs(place.longitude), 4) + (place.longitude < 0 ? " W" : " E");
 }
 
-Answer<std::optional<Side>> side_answer(std::string_view text) {
-  if (says_none(text)) return std::optional<Side>();
-  std::string said = lower_of(text);
-  for (const std::string_view opening : {"the ", "in the ", "at the "}) {
-    if (said.rfind(opening, 0) == 0) said = said.substr(opening.size());
-  }
-  for (const auto& [word, side] : {std::pair{"front", Side::south},
-                                   {"south", Side::south},
-                                   {"back", Side::north},
-                                   {"north", Side::north},
-                                   {"left", Side::west},
-                                   {"west", Side::west},
-                                   {"right", Side::east},
-                                   {"east", Side::east}}) {
-    if (said == word) return std::optional<Side>(side);
-  }
-  return Refused{"front, back, left, right, or none"};
-}
-
 std::string_view seen_from_front(Side side) {
   switch (side) {
     case Side::north:

@@ -100,9 +100,8 @@ namespace {
 /// @param laid to the brick; zero where it was not counted
 Uses brick_uses(double bricks, double laid, trade::BrickKind kind, trade::Bond bond,
                 trade::MortarClass mortar, const Practice& practice) {
-  const trade::BondRow& row = trade::row_for(bond);
   Uses uses;
-  const double ruled = bricks * row.bricks_per_m2 / row.bricks_per_m2_exact * (1 + practice.brick_waste);
+  const double ruled = measure::bricks_by_rule(bricks, bond) * (1 + practice.brick_waste);
   uses.add(Use{std::string(trade::row_for(kind).material), bricks, std::max(ruled, laid)});
   const WetMortar wet = brick_mortar(bricks, bond, kind, practice);
   uses.add(mortar_uses(wet.net, wet.total, mortar, practice));

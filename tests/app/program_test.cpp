@@ -96,6 +96,20 @@ TEST(Program, AForecastThatIsOverEndsWithFive) {
   std::remove(path.c_str());
 }
 
+TEST(Program, AForecastForAnotherPlaceIsSaidOnTheSheetAndBesideIt) {
+  std::string job = text_of(in_source("fixtures/demo/job.json"));
+  const std::string here = "\"latitude\": 52.06";
+  const auto at = job.find(here);
+  ASSERT_NE(at, std::string::npos);
+  const std::string path = testing::TempDir() + "weatherstruck-elsewhere.json";
+  std::ofstream(path) << job.replace(at, here.size(), "\"latitude\": 55.06");
+  const Ended ended = run({"plan", path, "--forecast", in_source("fixtures/demo/forecast-day1.json"), "--now",
+                           "2026-02-09T04:50"});
+  EXPECT_THAT(ended.err, HasSubstr("is for a place 334 km from the site.\nCheck that it is the right file."));
+  EXPECT_THAT(ended.out, HasSubstr("334 km"));
+  std::remove(path.c_str());
+}
+
 TEST(Program, OutputThatCannotBeWrittenIsAFailure) {
   std::ostringstream out;
   out.setstate(std::ios::badbit);

@@ -20,7 +20,7 @@ OpenJob job() {
 PlannedTrip planned(base::Instant now) {
   OpenJob open = job();
   auto forecasts = read_forecasts({demo + "forecast-day1.json"}, open.job.site);
-  return plan_trip(std::move(open), std::move(forecasts), now);
+  return plan_trip(std::move(open), {std::move(forecasts), std::nullopt, {}, false, {}}, now);
 }
 
 TEST(TripDesk, RefusesATripThatIsOverAndAForecastThatMissesIt) {

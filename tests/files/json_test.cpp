@@ -46,7 +46,7 @@ TEST(Json, EveryKindOfBrokenTextIsToldInFull) {
     {"{\n\"a\": [1, 2\n", "bad-json | line 3, column 1: found the end of the text; allowed: `,` or `]`. Close what line 2 opens with `]`."},
     {"{\"a\": \"x\n\"}", "bad-json | line 1, column 7: found a text without its closing quote; allowed: `\"` on the same line. Close the text with a double quote."},
     {"[\"a\tb\"]", "bad-json | line 1, column 4: found byte 0x09 in a text; allowed: no control characters. Write a space or \\t for the tab."},
-    {"[\"\\q\"]", "bad-json | line 1, column 3: found `\\` and then `q`; allowed: one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t \\uXXXX. Write two backslashes for one."},
+    {"[\"\\q\"]", "bad-json | line 1, column 3: found `\\` and then `q`; allowed: one of \\\" \\\\ \\/ \\b \\f \\n \\r \\t, or \\u with four hex digits. Write two backslashes for one."},
     {"[\"\\u12g4\"]", "bad-json | line 1, column 3: found `\\u` without four hexadecimal digits; allowed: for example \\u00e9. Write the character itself."},
     {"[\"\\ud800\"]", "bad-unicode-escape | line 1, column 3: found `\\uD800`, half of a pair; allowed: a character, or both halves of a pair. Write the character itself."},
     {"[012]", "bad-json | line 1, column 2: found `012`; allowed: a number such as 12, 0.5 or -3. Write a plain number, or put quotes round a text."},

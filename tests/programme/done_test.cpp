@@ -77,6 +77,16 @@ TEST(DoneSoFar, WhatMustComeBeforeIsTakenAsDone) {
   EXPECT_LE(task(done, "shelter-north-dig").finish(), at(13));
 }
 
+TEST(DoneSoFar, WhatTheBookContradictsIsTakenAsDoneAndSaid) {
+  // Poured at one, and at three still at the trench that the concrete is in.
+  const DoneSoFar done = done_by({{Begin{"shelter-north-pour"}, at(13)},
+                                  {Done{"shelter-north-pour", Whole{}}, at(14)},
+                                  {Done{"shelter-north-dig", works::Share{base::Fraction(0.4)}}, at(15)}},
+                                 at(16));
+  EXPECT_NEAR(share(task(done, "shelter-north-dig")), 1, 1e-9);
+  EXPECT_THAT(done.assumed, testing::Contains(testing::HasSubstr("is taken as done")));
+}
+
 TEST(DoneSoFar, WorkThatMayBeLeftOutIsNotTakenAsDoneBecauseTheClearingUpBegan) {
   // The path may be left out: nobody lays it by sweeping up.
   const DoneSoFar done =

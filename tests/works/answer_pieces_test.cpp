@@ -1,5 +1,6 @@
 #include "weatherstruck/works/answer_pieces.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -43,15 +44,18 @@ TEST(StripSaid, KeepsWhatIsNotSaid) {
 }
 
 TEST(GroundFallSaid, HasItsWay) {
+  // Millimetres to the right and to the front.
   const auto said = [](std::string_view text) {
     const auto answer = ground_fall_answer(text, Measure::metric);
     const auto* fall = std::get_if<GroundFall>(&answer);
-    return fall == nullptr ? why(answer) : ground_fall_text(*fall, Measure::metric);
+    return fall == nullptr
+               ? why(answer)
+               : fmt::format("{:.0f} {:.0f}", fall->to_right.value() * 1000, fall->to_front.value() * 1000);
   };
-  EXPECT_EQ(said("level"), "level");
-  EXPECT_EQ(said("150 mm to the right"), "150 mm to the right");
-  EXPECT_EQ(said("falls 150 mm to the left and 0.1 m to the back"), "150 mm to the left, 100 mm to the back");
-  EXPECT_EQ(said("100 forward"), "100 mm to the front");
+  EXPECT_EQ(said("level"), "0 0");
+  EXPECT_EQ(said("150 mm to the right"), "150 0");
+  EXPECT_EQ(said("falls 150 mm to the left and 0.1 m to the back"), "-150 -100");
+  EXPECT_EQ(said("100 forward"), "0 100");
   EXPECT_THAT(said("150 mm"), HasSubstr("Which way does it fall?"));
   EXPECT_THAT(said("1 m right, 1 m left"), HasSubstr("such as"));
 }

@@ -120,25 +120,6 @@ TEST(SizeOfTwo, IsLengthByWidth) {
   EXPECT_TRUE(taken(optional_size_answer("none", base_side, base_side, Measure::metric)).has_value());
 }
 
-std::optional<double> fall(std::string_view text) {
-  const auto f = taken(fall_answer(text, 5, "right", "left", Measure::metric));
-  return f ? std::optional(f->value()) : std::nullopt;
-}
-
-TEST(Fall, GoesTheWayThatIsSaid) {
-  EXPECT_EQ(fall("150 mm"), 0.15);
-  EXPECT_EQ(fall("0.15"), 0.15);
-  EXPECT_EQ(fall("150 mm to the left"), -0.15);
-  EXPECT_EQ(fall("150 mm left"), -0.15);
-  EXPECT_EQ(fall("-150 mm"), -0.15);
-  EXPECT_EQ(fall("150 mm to the right"), 0.15);
-  EXPECT_EQ(fall("level"), 0);
-  EXPECT_EQ(fall("none"), 0);
-  EXPECT_EQ(fall("6 in"), 0.1524);
-  for (const char* text : {"6 m", "left", "150 mm up", "-150 mm left", ""})
-    EXPECT_EQ(fall(text), std::nullopt) << text;
-}
-
 std::optional<double> hours(std::string_view text) {
   const auto h = taken(hours_answer(text, 0, 24));
   return h ? std::optional(h->value()) : std::nullopt;
@@ -221,17 +202,6 @@ TEST(SmallAnswers, AreTaken) {
   EXPECT_EQ(taken(yes_no_answer("Yes")), true);
   EXPECT_EQ(taken(yes_no_answer("n")), false);
   EXPECT_EQ(taken(yes_no_answer("perhaps")), std::nullopt);
-  const auto side = [](std::string_view text) -> std::string {
-    const auto answer = side_answer(text);
-    const auto* one = std::get_if<std::optional<Side>>(&answer);
-    return one == nullptr ? "refused" : *one ? std::string(seen_from_front(**one)) : "none";
-  };
-  EXPECT_EQ(side("the front"), "front");
-  EXPECT_EQ(side("west"), "left");
-  EXPECT_EQ(side("none"), "none");
-  EXPECT_EQ(side("up"), "refused");
-  for (const char* seen : {"front", "back", "left", "right"})
-    EXPECT_EQ(side(seen), seen);
   EXPECT_EQ(taken(text_answer("  Ty'r Odyn ", 20)), "Ty'r Odyn");
   EXPECT_EQ(taken(text_answer("\x01", 20)), std::nullopt);
   EXPECT_EQ(taken(text_answer("\xFF", 20)), std::nullopt);
@@ -268,8 +238,6 @@ RC_GTEST_PROP(AnyBytes, AreTakenOrRefusedAndNeverMore, (const std::string& text)
   const Name name = name_from(text);
   RC_ASSERT(!name.empty() && name.size() <= 40 && name.front() >= 'a' && name.front() <= 'z');
   (void)size_answer(text, base_side, base_side, Measure::feet);
-  (void)fall_answer(text, 5, "right", "left", Measure::metric);
-  (void)side_answer(text);
   (void)money_answer(text, *base::Currency::from_code("GBP"));
   (void)span_answer(text);
   (void)noisy_answer(text, {});

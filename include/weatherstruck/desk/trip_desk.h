@@ -47,7 +47,7 @@ struct Refusal {
 /// saw them. Nothing is known of what has been done: the work of a plan counts as done up to the next, and a
 /// remark says so.
 /// @pre at least one forecast
-[[nodiscard]] PlannedTrip plan_trip(OpenJob open, std::vector<sky::Series> forecasts, base::Instant now,
+[[nodiscard]] PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now,
                                     std::uint64_t seed = 1);
 
 /// Who plans: what a kept plan is marked with, and what chance starts from.

@@ -100,8 +100,8 @@ struct RunCount {
 
 [[nodiscard]] RunCount count_run(const Run& run);
 
-/// Bricks to order for `exact` bricks of the bond: by the trade's rounded rate, with waste, whole.
-[[nodiscard]] double bricks_to_order(double exact, double waste);
+/// `exact` bricks of the bond as the trade's rounded rate counts them (60 a square metre for 59.26).
+[[nodiscard]] double bricks_by_rule(double exact, trade::Bond bond);
 
 /// Units of coping on one straight length, a joint between each, the last one cut.
 /// @pre unit > 0

@@ -32,7 +32,6 @@ struct GroundFall {
 };
 /// "150 mm to the right, 100 mm to the back", "level"; at most 5 m each.
 [[nodiscard]] Answer<GroundFall> ground_fall_answer(std::string_view text, Measure measure);
-[[nodiscard]] std::string ground_fall_text(const GroundFall& fall, Measure measure);
 
 /// The way from the kerb to the work.
 struct WayIn {

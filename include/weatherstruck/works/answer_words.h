@@ -71,11 +71,6 @@ struct Size {
 [[nodiscard]] Answer<std::optional<Size>> optional_size_answer(std::string_view text, LengthRange length,
                                                                LengthRange width, Measure measure);
 
-/// A fall: "150 mm", "level", "150 mm to the left". Positive the way the question says; negative for
-/// `against` ("left"), or a minus sign.
-[[nodiscard]] Answer<base::Metres> fall_answer(std::string_view text, double most, std::string_view along,
-                                               std::string_view against, Measure measure);
-
 /// "2 h", "2:30", "2h30", "2.5", "90 min", "1 hour 15".
 [[nodiscard]] Answer<base::Hours> hours_answer(std::string_view text, double low, double high);
 
@@ -90,8 +85,6 @@ struct Place {
 /// "51.9 N 3.4 W", to four decimals (some ten metres).
 [[nodiscard]] std::string place_text(const Place& place);
 
-/// "front" (south), "back" (north), "left" (west), "right" (east), and the four themselves; "none".
-[[nodiscard]] Answer<std::optional<Side>> side_answer(std::string_view text);
 /// "front", "back", "left", "right".
 [[nodiscard]] std::string_view seen_from_front(Side side);
 
