@@ -1,8 +1,41 @@
 #pragma once
-// How long concrete is cured or protected by the published tables.
+// How long concrete is cured or protected by the published tables. The functions read the tables, and a list
+// of limits shows the same rows.
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string_view>
+
 #include "weatherstruck/base/quantity.h"
 
 namespace weatherstruck::matter {
+
+enum class CuringTable {
+  din_1045_3,        ///< to half the strength
+  en_13670_class_2,  ///< to 35 % of the strength at the surface
+  en_13670_class_3,  ///< to 50 %
+  en_13670_class_4,  ///< to 70 %
+  aci_306_normal,
+  aci_306_accelerated,
+  nhbc_before_load
+};
+
+/// One row of a published table.
+struct CuringRow {
+  CuringTable table;
+  double from_celsius;     ///< of the surface; the row holds up to the next warmer one; 0 where it has none
+  std::string_view key;    ///< "din-1045-3-at-15"; unique
+  std::string_view title;  ///< plain words
+  std::array<double, 4> days;  ///< by column; 0 where the table has none
+  std::size_t columns;         ///< how many of them it has
+  std::string_view standing;   ///< one of the words of trade/source.h
+  std::string_view source;     ///< the publication; never empty
+};
+/// Every row, the tables in the order of the enumeration, the warmest row of each first.
+[[nodiscard]] std::span<const CuringRow> curing_rows();
+/// What the columns of a table are, as many as its rows have: "r 0.5 or more", "unloaded, sheltered".
+[[nodiscard]] std::span<const std::string_view> curing_columns(CuringTable table);
 
 enum class Exposure {
   dry,      ///< X0, XC1
@@ -21,6 +54,15 @@ enum class Exposure {
 [[nodiscard]] base::Hours din_1045_curing(base::Celsius surface, double strength_ratio,
                                           Exposure exposure = Exposure::usual,
                                           base::Hours hours_below_5 = base::Hours(0));
+
+/// EN 13670:2009 annex F, tables F.1 to F.3, from memory: the days by curing class. As din_1045_curing but
+/// for the exposure; below 5 degrees the time is added, as there.
+/// @param table one of the three classes
+/// @returns nullopt for a strength ratio below 0.15, which those tables leave out
+/// @throws std::invalid_argument for another table, and as din_1045_curing
+[[nodiscard]] std::optional<base::Hours> en_13670_curing(CuringTable table, base::Celsius surface,
+                                                         double strength_ratio,
+                                                         base::Hours hours_below_5 = base::Hours(0));
 
 /// Mean strength at 2 days over that at 28 by EN 1992-1-1 3.1.2(6), for din_1045_curing (derived).
 [[nodiscard]] double strength_ratio(double class_s);
