@@ -8,7 +8,6 @@ namespace weatherstruck::matter {
 namespace {
 
 constexpr base::Celsius frost_reference{5};
-constexpr base::Hours frost_reference_time{8};
 constexpr base::Celsius hot_mix{30};
 constexpr base::Hours hot_life{1};
 
@@ -29,8 +28,8 @@ double stiffening_rate(base::Celsius air, base::Fraction humidity, base::MetresP
   return fhp_rate(air) * ramp(humidity.value(), 0.6, 1.0, 1.0, 0.5) * ramp(wind.value(), 1.0, 6.0, 1.0, 1.5);
 }
 
-base::Hours mortar_frost_safe_hours() {
-  return frost_reference_time * fhp_rate(frost_reference);
+base::Hours mortar_frost_safe_hours(base::Hours at_five) {
+  return at_five * fhp_rate(frost_reference);
 }
 
 double mortar_frost_rate(base::Celsius air) {

@@ -4,7 +4,6 @@
 
 #include "builder.h"
 #include "weatherstruck/matter/concrete.h"
-#include "weatherstruck/matter/mortar.h"
 #include "weatherstruck/works/spoken.h"
 
 namespace weatherstruck::programme {
@@ -108,10 +107,9 @@ void Builder::finish_keep(engine::KeepId id, int group) {
   if (job_.kit.mats.value() > 0) meaning.ways.push_back(CoverKind::mat);
   if (hessian) meaning.ways.push_back(CoverKind::hessian);
 
-  bool slow = false;
+  base::Hours thumb(0);
   for (const std::size_t i : laid_by_[id])
-    slow = slow || list_.tasks[i].fresh->kind == FreshWork::Kind::mortar_below;
-  const auto thumb = matter::thumbprint_hours(slow ? matter::Suction::slow : matter::Suction::quick).usual;
+    thumb = std::max(thumb, works::thumbprint_hours(*list_.tasks[i].fresh, job_.practice).usual);
   const auto most_rain =
       static_cast<Amount>(std::llround(limits_.depth(limit::soft_joint_inspect).value() * 1000));
   // Putting the covers on may run a little into the dark.
@@ -123,7 +121,7 @@ void Builder::finish_keep(engine::KeepId id, int group) {
                           most_rain});
   keep.hazards.back().by_layer = true;
   keep.hazards.back().under_shelter = clocks_->rain_through(CoverKind::canopy, group == 0);
-  keep.hazards.push_back({"frost before it is safe", frost_amount(group), 0});
+  keep.hazards.push_back({"frost before it is safe", frost_amount(id, group), 0});
   keep.hazards.push_back({"a night in the open", reference(nights), dusk});
   for (const CoverKind kind : meaning.ways) {
     const trade::CoverRow& row = trade::row_for(kind);
@@ -158,10 +156,13 @@ void Builder::finish_keep(engine::KeepId id, int group) {
 
 // A strip in the ground is kept for its nights (common practice); brickwork until its mortar withstands one
 // frost.
-Amount Builder::frost_amount(int group) const {
+Amount Builder::frost_amount(engine::KeepId id, int group) const {
   if (group == 0) return reference(base::Hours(24 * limits_.at(limit::strip_frost_nights)));
-  if (group == 1) return reference(matter::mortar_frost_safe_hours());
-  return reference(limits_.hours(limit::flags_keep_hours));
+  if (group != 1) return reference(limits_.hours(limit::flags_keep_hours));
+  base::Hours safe(0);
+  for (const std::size_t i : laid_by_.at(id))
+    safe = std::max(safe, works::frost_safe_amount(*list_.tasks[i].fresh, job_.practice));
+  return reference(safe);
 }
 
 // Only where a part is higher than a day may lay: otherwise the limit can never bind.

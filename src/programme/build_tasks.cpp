@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "builder.h"
-#include "weatherstruck/matter/mortar.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -148,9 +147,7 @@ std::vector<Amount> Builder::course_breaks(const works::Task& task, Amount whole
 }
 
 Amount Builder::thumbprint(const FreshWork& fresh) const {
-  const bool slow = fresh.kind == FreshWork::Kind::mortar_below;
-  const auto hours = matter::thumbprint_hours(slow ? matter::Suction::slow : matter::Suction::quick).usual;
-  return reference(hours);
+  return reference(works::thumbprint_hours(fresh, job_.practice).usual);
 }
 
 }  // namespace weatherstruck::programme

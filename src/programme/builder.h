@@ -76,7 +76,7 @@ class Builder {
   bool touch(const works::Name& task, const engine::Touch& made);
   void wall_over(const works::Name& task, engine::KeepId strip);
   void finish_keep(engine::KeepId id, int group);
-  Amount frost_amount(int group) const;
+  Amount frost_amount(engine::KeepId id, int group) const;
   void green_height(engine::KeepId id);
   void history();
   void excuse_the_past(engine::KeepId id);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "weatherstruck/base/text.h"
@@ -32,6 +33,50 @@ bool within(const std::vector<works::DaySpan>& spans, minutes clock) {
 std::string_view key_of(trade::CoverKind cover) {
   return trade::row_for(cover).key;
 }
+
+/// A factor of the table of operations as the job has it; what does not slow the work does not quicken it.
+double own_pace(double table, double own) {
+  return table < 1 ? std::min(1.0, table * own) : table;
+}
+
+/// The factors of pace of one kind of work, read once: there are as many slots as quarters of an hour.
+class Paces {
+ public:
+  Paces(const trade::OperationRow& row, const trade::LimitValues& limits)
+      : thin_rain(own_pace(row.pace_thin_rain, limits.at(limit::pace_thin_rain))),
+        wet_ground(own_pace(row.pace_wet_ground, limits.at(limit::pace_wet_ground))),
+        light_(row.pace_in_light),
+        cold_(own_pace(row.pace_cold, limits.at(limit::pace_cold))),
+        freezing_(row.pace_cold < 1 ? limits.at(limit::pace_freezing) : 1),
+        hot_from_(limits.at(limit::pace_hot_from)),
+        hot_(limits.at(limit::pace_hot)),
+        hot_damp_(limits.at(limit::pace_hot_damp)) {
+    double& half_light = light_[static_cast<std::size_t>(trade::Light::twilight)];
+    half_light = own_pace(half_light, limits.at(limit::pace_half_light));
+    if (row.seen_joints())
+      light_[static_cast<std::size_t>(trade::Light::floodlit)] = limits.at(limit::pointing_lights_pace);
+  }
+
+  [[nodiscard]] double in_light(trade::Light light) const { return light_[static_cast<std::size_t>(light)]; }
+
+  /// Cold hands from 5 degrees down, more so towards freezing; heat, and more so in damp air.
+  [[nodiscard]] double in_air(const Slot& slot) const {
+    constexpr double cold_from = 5;
+    constexpr double hot_span = 10;
+    const double air = slot.air.value();
+    if (air < cold_from) return cold_ * (1 - std::min(1.0, (cold_from - air) / cold_from) * (1 - freezing_));
+    const double beyond = (air - hot_from_) / hot_span;
+    if (beyond <= 0) return 1;
+    const double damp = std::clamp((slot.humidity.value() - 0.6) / 0.4, 0.0, 1.0) * std::min(1.0, beyond);
+    return std::max(1 - beyond * (1 - hot_), hot_ / 2) * (1 - damp * (1 - hot_damp_));
+  }
+
+  double thin_rain, wet_ground;
+
+ private:
+  std::array<double, 4> light_;
+  double cold_, freezing_, hot_from_, hot_, hot_damp_;
+};
 
 }  // namespace
 
@@ -70,10 +115,7 @@ bool ClockMaker::holds(const Slot& slot, trade::CoverKind cover) {
 }
 
 base::Celsius ClockMaker::at_work(const Slot& slot, trade::CoverKind cover) {
-  // The lift of the covers table is what a cover keeps in on a frosty night; in milder air nothing is counted
-  // on.
-  if (slot.air >= base::Celsius(0) || !holds(slot, cover)) return slot.air;
-  return slot.air + trade::row_for(cover).lift;
+  return holds(slot, cover) ? trade::under_cover(slot.air, trade::row_for(cover).lift) : slot.air;
 }
 
 std::vector<std::string> ClockMaker::cold_stops(trade::TemperatureRule rule) const {
@@ -91,7 +133,8 @@ std::vector<std::string> ClockMaker::cold_stops(trade::TemperatureRule rule) con
   const bool covers = job_.kit.hessian.value() > 0 || job_.kit.sheet.value() > 0 || job_.kit.mats.value() > 0;
   // Laying in the cold is for work that is covered afterwards. In the months of covering it surely is.
   const auto by_hour_when = [&](bool covered) {
-    return programme::cold_stops(hourly, day, cold_rule(limits_, rule, job_.limits.cold_rule, covered));
+    return programme::cold_stops(
+        hourly, day, cold_rule(limits_, rule, job_.limits.cold_rule, covered, job_.practice.binder));
   };
   const auto by_hour_covered = by_hour_when(covers);
   const auto by_hour_bare = by_hour_when(false);
@@ -128,6 +171,9 @@ ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_cano
     cold = cold_stops(row.temperature);
   const bool rain_stops = !row.rain_stop.empty() && !under_canopy;
   const double rain_stop = rain_stops ? limits_.rain_rate(row.rain_stop).value() : 0;
+  const Paces paces(row, limits_);
+  const double tired = limits_.at(limit::pace_long_day);
+  const auto tires_after = minutes(std::llround(limits_.hours(limit::pace_long_day_from).value() * 60));
   std::size_t index = 0;
   return make(name, [&](const Slot& slot) -> RateAt {
     const std::string& too_cold = cold[index++];
@@ -145,7 +191,8 @@ ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_cano
       if (!within(spans, slot.clock))
         return {0, cause("quiet-hours", "quiet hours: the mixer and the cutter are still")};
     }
-    if (row.pace(slot.light) <= 0)
+    const double lit = paces.in_light(slot.light);
+    if (lit <= 0)
       return {0, cause("dark", slot.light == trade::Light::twilight ? "too little light" : "dark")};
     if (rain_stops && slot.rain.value() >= rain_stop) {
       return {0, cause("rain", fmt::format("rain {:.1f} mm/h, stops at {:g}", slot.rain.value(), rain_stop))};
@@ -164,10 +211,12 @@ ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_cano
       return {0, cause("heat",
                        fmt::format("{:.0f} \u00b0C, stops above {:g}", slot.air.value(), limits_.at(heat)))};
     }
-    double rate = kPersonTick * pace * row.pace(slot.light);
-    if (slot.rain.value() >= 0.1 && !under_canopy) rate *= row.pace_thin_rain;
-    if (slot.air < base::Celsius(5)) rate *= row.pace_cold;
-    if (slot.sodden) rate *= row.pace_wet_ground;
+    double rate = kPersonTick * pace * lit;
+    if (slot.rain.value() >= 0.1 && !under_canopy) rate *= paces.thin_rain;
+    if (slot.sodden) rate *= paces.wet_ground;
+    if (row.at_the_wheel()) return {rate, 0};
+    rate *= paces.in_air(slot);
+    if (slot.clock >= job_.trip.working_day.from + tires_after) rate *= tired;
     return {rate, 0};
   });
 }

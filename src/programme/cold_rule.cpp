@@ -12,7 +12,7 @@ namespace weatherstruck::programme {
 namespace limit = trade::limit;
 
 ColdRuleValues cold_rule(const trade::LimitValues& limits, trade::TemperatureRule rule,
-                         trade::ColdRule wording, bool has_covers) {
+                         trade::ColdRule wording, bool has_covers, trade::Binder binder) {
   ColdRuleValues values;
   if (rule == trade::TemperatureRule::brickwork) {
     values.stop = limits.temperature(limit::brick_cold_stop);
@@ -21,6 +21,13 @@ ColdRuleValues cold_rule(const trade::LimitValues& limits, trade::TemperatureRul
     values.expected = limits.temperature(limit::brick_cold_expected);
     values.may_protect = has_covers && limits.at(limit::brick_cold_protected) != 0;
     values.hard_stop = limits.temperature(limit::brick_cold_hard_stop);
+    if (binder == trade::Binder::hydraulic_lime) {
+      values.stop = limits.temperature(limit::brick_lime_cold_stop);
+      values.stop_at_equal = true;
+      values.resume = limits.temperature(limit::brick_lime_cold_resume);
+      values.expected = std::max(values.expected, values.resume);
+      values.may_protect = false;
+    }
     return values;
   }
   if (rule == trade::TemperatureRule::flags) {

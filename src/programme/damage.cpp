@@ -11,6 +11,7 @@
 #include "weatherstruck/matter/mortar.h"
 #include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/materials.h"
+#include "weatherstruck/trade/mortar_behaviour.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -43,7 +44,6 @@ double canopy_limit(const works::Job& job, const trade::LimitValues& limits) {
 
 struct Shelter {
   double rain_through = 1;
-  double drying_through = 1;
   base::Kelvins lift{0};
 };
 
@@ -101,9 +101,10 @@ class PieceJudge {
 
   void set_limits() {
     if (!concrete_) {
-      const auto suction = piece_.kind == Kind::mortar_below ? matter::Suction::slow : matter::Suction::quick;
-      hard_at_ = matter::thumbprint_hours(suction).usual.value();
-      safe_at_ = matter::mortar_frost_safe_hours().value();
+      const trade::Binder binder = request_.job.practice.binder;
+      const auto suction = piece_.quick_suction ? matter::Suction::quick : matter::Suction::slow;
+      hard_at_ = trade::thumbprint_hours(piece_.mortar, binder, suction).usual.value();
+      safe_at_ = trade::frost_safe_amount(piece_.mortar, binder).value();
       if (piece_.kind == Kind::flags)
         kept_until_ = piece_.laid.to +
                       std::chrono::minutes(std::lround(request_.limits.at(limit::flags_keep_hours) * 60));
@@ -141,7 +142,6 @@ class PieceJudge {
         continue;
       }
       shelter.rain_through = std::min(shelter.rain_through, row.rain_through);
-      shelter.drying_through = std::min(shelter.drying_through, row.drying_through);
       shelter.lift = std::max(shelter.lift, row.lift);
     }
     return shelter;
@@ -151,7 +151,7 @@ class PieceJudge {
     const site::AirHour& air = view_.air(t);
     const Instant next = t + std::chrono::seconds(std::lround(dt.value() * 3600));
     const Shelter shelter = shelter_at(t, air.gust.value());
-    const base::Celsius work = air.temperature.value() < 0 ? air.temperature + shelter.lift : air.temperature;
+    const base::Celsius work = trade::under_cover(air.temperature, shelter.lift);
     out_.gust = std::max(out_.gust, air.gust);
     until_ = next;
     if (soft()) {
@@ -177,10 +177,8 @@ class PieceJudge {
         bare_bed_.add(t, next);
       }
     }
-    const double drying = air.near_wind.value() * shelter.drying_through;
     set_ += dt.value() * (concrete_ ? matter::setting_rate(work)
-                                    : matter::stiffening_rate(air.temperature, air.humidity,
-                                                              base::MetresPerSecond(drying)));
+                                    : matter::stiffening_rate(air.temperature, air.humidity, air.near_wind));
     if (!concrete_) {
       aged_ += matter::mortar_frost_rate(work) * dt.value();
     } else {
@@ -242,7 +240,8 @@ class PieceJudge {
       const bool canopy = lying.it.kind == trade::CoverKind::canopy;
       const trade::CoverRow& row = trade::row_for(lying.it.kind);
       const double most = canopy ? canopy_limit(request_.job, request_.limits) : row.gust_limit.value();
-      harm(canopy ? Harm::Cause::canopy : Harm::Cause::cover, Finding::inspect,
+      // A cover that is off leaves the work no worse than bare; a canopy may have come down on it.
+      harm(canopy ? Harm::Cause::canopy : Harm::Cause::cover, canopy ? Finding::inspect : Finding::sound,
            {*lying.gone, std::max(until_, *lying.gone)},
            canopy
                ? fmt::format("the canopy stood over it in gusts of {:.1f} m/s (down before {:g}); it counts "

@@ -141,6 +141,8 @@ class Pieces {
       piece.part = task.part;
       piece.of = task.of;
       piece.kind = task.fresh->kind;
+      piece.mortar = task.fresh->mortar;
+      piece.quick_suction = task.fresh->quick_suction;
       piece.title = title_of(task);
       piece.laid = {run.span.from, std::min(run.span.to, now_)};
       if (piece.kind == Kind::concrete) {

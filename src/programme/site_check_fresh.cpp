@@ -44,9 +44,8 @@ Shelter shelter_at(const View& view, const works::Task& task, Instant t) {
   return shelter;
 }
 
-/// Temperature of the work: that of the air, but for what a cover keeps on a frosty night.
 base::Celsius at_work(const AirHour& air, const Shelter& shelter) {
-  return air.temperature.value() < 0 ? air.temperature + shelter.lift : air.temperature;
+  return trade::under_cover(air.temperature, shelter.lift);
 }
 
 double class_s(trade::CementSpeed speed) {
@@ -90,9 +89,7 @@ std::vector<Stop> stops_of(const View& view) {
 
 void check_soft(const View& view, const Stop& stop, Objections& out) {
   const works::Task& task = *stop.entry->task;
-  const auto suction =
-      task.fresh->kind == Kind::mortar_below ? matter::Suction::slow : matter::Suction::quick;
-  const double stiff = matter::thumbprint_hours(suction).usual.value();
+  const double stiff = works::thumbprint_hours(*task.fresh, view.job().practice).usual.value();
   const double most = view.limit(limit::soft_joint_inspect);
   double set = 0;
   double rain = 0;
@@ -113,7 +110,7 @@ void check_soft(const View& view, const Stop& stop, Objections& out) {
 
 void check_mortar_frost(const View& view, const Stop& stop, Objections& out) {
   const works::Task& task = *stop.entry->task;
-  const double safe = matter::mortar_frost_safe_hours().value();
+  const double safe = works::frost_safe_amount(*task.fresh, view.job().practice).value();
   double aged = 0;
   walk(stop.span, [&](Instant t, base::Hours dt) {
     if (aged >= safe) return false;

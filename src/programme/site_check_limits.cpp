@@ -41,13 +41,15 @@ Finding brick_cold_at(const View& view, const Entry& entry, const PlannedRun& ru
   const double hard = view.limit(limit::brick_cold_hard_stop);
   if (air < hard - clearly)
     return fmt::format("{:.1f} C at {}, never below {:.1f}", air, view.clock(t), hard);
-  const double stop = view.limit(limit::brick_cold_stop);
+  const bool lime = view.job().practice.binder == trade::Binder::hydraulic_lime;
+  const double stop = view.limit(lime ? limit::brick_lime_cold_stop : limit::brick_cold_stop);
+  const double resume = view.limit(lime ? limit::brick_lime_cold_resume : limit::brick_cold_resume);
   if (air >= stop - clearly) return {};
   // Below the stop only a rising temperature would allow it, and a day that gets warm enough.
-  const bool may_rise = air >= view.limit(limit::brick_cold_resume) - clearly && !view.plainly_falling(t) &&
+  const bool may_rise = air >= resume - clearly && !view.plainly_falling(t) &&
                         view.warmest_of_day(t).value() >= view.limit(limit::brick_cold_expected) - clearly;
   if (may_rise) return {};
-  if (view.limit(limit::brick_cold_protected) > 0.5) {
+  if (!lime && view.limit(limit::brick_cold_protected) > 0.5) {
     if (!entry.task->fresh || covered_that_day(view, entry, run)) return {};
     return fmt::format("{:.1f} C at {}, below {:.1f} only with a cover to follow", air, view.clock(t), stop);
   }

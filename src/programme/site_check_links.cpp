@@ -23,16 +23,6 @@ double strip_part(const View& view, double air, double mild_hours, double cold_h
   return 0;
 }
 
-/// The joints behind a raked or finished face are those of the slowest brick laid on the part.
-matter::Suction suction_of(const View& view, const works::Name& part) {
-  bool facing = false;
-  for (const Entry& entry : view.entries()) {
-    if (entry.task->part != part || !entry.task->fresh) continue;
-    facing = facing || entry.task->fresh->kind == works::FreshWork::Kind::mortar_facing;
-  }
-  return facing ? matter::Suction::quick : matter::Suction::slow;
-}
-
 /// Share of the wait that goes by in an hour such as that of t.
 double part_per_hour(const View& view, const Link& link, const works::Task& from, Instant t) {
   const AirHour& air = view.air(t);
@@ -61,7 +51,8 @@ double part_per_hour(const View& view, const Link& link, const works::Task& from
       return 1 / (view.limit(limit::fill_rest_wait) * fill_slow);
     case Wait::mortar_to_point:
       return matter::stiffening_rate(air.temperature, air.humidity, air.near_wind) /
-             matter::thumbprint_hours(suction_of(view, from.part)).usual.value();
+             works::thumbprint_hours(from.fresh.value_or(works::FreshWork{}), view.job().practice)
+                 .usual.value();
     case Wait::plate_to_strap:
       return 1 / view.limit(limit::strap_wait);
     case Wait::bed_to_grout:

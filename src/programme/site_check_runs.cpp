@@ -9,6 +9,8 @@
 namespace weatherstruck::programme::site {
 namespace {
 
+namespace limit = trade::limit;
+
 using base::Instant;
 using trade::Light;
 
@@ -152,16 +154,26 @@ base::Hours most_done(const View& view, const Entry& entry, const PlannedRun& ru
   for (std::size_t i = 0; i < paces.size() && i < static_cast<std::size_t>(entry.people()); ++i)
     best += paces[i];
   double done = 0;
+  const trade::OperationRow& row = *entry.row;
+  const auto own = [&](double table, std::string_view key) {
+    return table < 1 ? std::min(1.0, table * view.limit(key)) : table;
+  };
   walk(run.span, [&](Instant t, base::Hours dt) {
     double pace = 1;
     if (entry.task->outdoors) {
       Light light = view.light(t);
       if (light == Light::dark && view.job().kit.floodlights) light = Light::floodlit;
       // What is not possible at all is another fault, found elsewhere.
-      if (entry.row->pace(light) > 0) pace = std::min(pace, entry.row->pace(light));
-      if (view.air(t).temperature.value() < cold_hands) pace = std::min(pace, entry.row->pace_cold);
+      if (row.pace(light) > 0) {
+        pace = std::min(pace, light == Light::twilight ? own(row.pace(light), limit::pace_half_light)
+                              : light == Light::floodlit && row.seen_joints()
+                                  ? view.limit(limit::pointing_lights_pace)
+                                  : row.pace(light));
+      }
+      if (view.air(t).temperature.value() < cold_hands)
+        pace = std::min(pace, own(row.pace_cold, limit::pace_cold));
       if (view.air(t).rain.value() >= thin_rain && !run.under_canopy)
-        pace = std::min(pace, entry.row->pace_thin_rain);
+        pace = std::min(pace, own(row.pace_thin_rain, limit::pace_thin_rain));
     }
     done += dt.value() * pace * best;
     return true;

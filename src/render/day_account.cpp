@@ -83,13 +83,16 @@ std::vector<std::string> night_lines(const TripFacts& facts, const TripDay& day)
   bool any = false;
   for (const programme::Verdict& verdict : facts.verdicts) {
     any = true;
-    if (verdict.finding == Finding::sound) continue;
+    if (verdict.finding == Finding::sound && verdict.harms.empty()) continue;
     if (out.size() >= most_in_full) {
       also.push_back(verdict.title);
       continue;
     }
-    std::string words =
-        fmt::format("{} {}", verdict.finding == Finding::inspect ? "look at" : "make good", verdict.title);
+    std::string words = fmt::format("{} {}",
+                                    verdict.finding == Finding::make_good ? "make good"
+                                    : verdict.finding == Finding::inspect ? "look at"
+                                                                          : "see to the cover over",
+                                    verdict.title);
     if (!verdict.harms.empty()) words += ": " + verdict.harms.front().text;
     words = sentence(std::move(words));
     if (!verdict.look.empty()) words += ' ' + sentence(verdict.look);

@@ -1,5 +1,6 @@
 #include "weatherstruck/trade/covers.h"
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -43,6 +44,10 @@ constexpr std::array<CoverRow, 6> rows{{
 
 std::span<const CoverRow> covers() {
   return rows;
+}
+
+base::Celsius under_cover(base::Celsius air, base::Kelvins lift) {
+  return std::max(air, std::min(air, base::Celsius(0)) + lift);
 }
 
 const CoverRow& row_for(CoverKind kind) {

@@ -30,6 +30,16 @@ constexpr Source nbs_cold{
     Standing::sourced,
     "NBS F30 clause 185 (flipbuilder huiy/fsyp p.36): 3 C falling or less unless 1 C rising, unless mortar "
     "is 4 C or more when laid and the work is protected"};
+constexpr Source lime_cold{Standing::sourced,
+                           "NBS F30 clause 185: hydraulic lime 5 C and falling, 3 C and rising; "
+                           "limetec.co.uk, lime mortar in winter "
+                           "conditions, likewise"};
+// Performance ratio 9.448 + 0.0518 F - 2.819 ln F: 1.10 at 41 F, 1.34 at 32 F; 1.19 at 77 F, 1.53 at 95 F.
+constexpr Source thomas{
+    Standing::from_memory,
+    "Thomas and Yiakoumis 1987, performance ratio by temperature, its humidity term left out; Sanders and "
+    "Thomas 1991: the effects of weather on masonry are not well understood"};
+constexpr Source as_the_table{Standing::assumption, "1: as the table of operations has it for each work"};
 constexpr Source us_cold{Standing::sourced,
                          "TMS 602 1.8 C (masoncontractors.org): cold-weather work below 40 F (4.4 C)"};
 
@@ -87,6 +97,11 @@ constexpr std::array table{
      -20, 5, damage, us, any,
      {Standing::assumption, "below 32 F sand and water are both heated (IMIAC): one man without a heater "
      "stops"}},
+    Limit{limit::brick_lime_cold_stop, "air temperature, falling, that stops laying in hydraulic lime", 5, "C",
+     -10, 15, damage, both, any, lime_cold},
+    Limit{limit::brick_lime_cold_resume,
+     "air temperature, rising, at which laying in hydraulic lime may go on", 3, "C", -10, 15, damage, both, any,
+     lime_cold},
     Limit{limit::brick_heat, "air temperature above which brickwork needs hot-weather care", 30, "C", 20, 50,
      damage, uk, any, {Standing::sourced, "NHBC 6.1.20: concern above 30 C"}},
     Limit{limit::brick_heat, "air temperature above which brickwork needs hot-weather care", 37.8, "C", 20,
@@ -266,6 +281,31 @@ constexpr std::array table{
     Limit{limit::noise_saturday_to, "Saturday time until which noisy tools may run", 13, "o'clock", 0, 24,
      comfort, both, any,
      {Standing::sourced, "council hours, Saturday 08-13, none on Sunday (Liverpool, Stratford, Kent)"}},
+    // Pace
+    Limit{limit::pace_half_light, "own pace in half light against that of the table", 1, "factor", 0.5, 1.5,
+     comfort, both, any, as_the_table},
+    Limit{limit::pace_thin_rain, "own pace in thin rain against that of the table", 1, "factor", 0.5, 1.5,
+     comfort, both, any, as_the_table},
+    Limit{limit::pace_wet_ground, "own pace on sodden ground against that of the table", 1, "factor", 0.5, 1.5,
+     comfort, both, any, as_the_table},
+    Limit{limit::pace_cold, "own pace in the cold against that of the table", 1, "factor", 0.5, 1.5, comfort,
+     both, any, as_the_table},
+    Limit{limit::pace_freezing, "pace of cold hands at 0 C against that at 5 C", 0.83, "factor", 0.3, 1,
+     comfort, both, any, thomas},
+    Limit{limit::pace_hot_from, "air temperature above which work slows in the heat", 25, "C", 15, 45, comfort,
+     both, any,
+     {Standing::from_memory, "Grimm and Wagner 1974: masons did most near 75 F (24 C) and 60 % humidity"}},
+    Limit{limit::pace_hot, "pace ten degrees above that", 0.78, "factor", 0.3, 1, comfort, both, any, thomas},
+    Limit{limit::pace_hot_damp, "pace there in saturated air against air of 60 %", 0.9, "factor", 0.3, 1,
+     comfort, both, any,
+     {Standing::assumption, "Grimm and Wagner 1974 found that humidity counts (abstract read, no number)"}},
+    Limit{limit::pace_long_day_from, "hours after the start of his working day from which he tires", 10, "h",
+     4, 16, comfort, both, any,
+     {Standing::assumption, "output fell after 9 h (mafic.ltd, low authority); an hour more taken"}},
+    Limit{limit::pace_long_day, "pace from then on", 1, "factor", 0.3, 1, comfort, both, any,
+     {Standing::derived, "1: the bricklaying paces are means over days of 11-14 h, tired hours among them. "
+     "Where his own were taken in short days: weeks of 50, 60, 70 h did 0.92, 0.84, 0.78 of one of 40 (BLS "
+     "1947 in Thomas 1992)"}},
     // Ground
     Limit{limit::footing_thickness, "least thickness of a strip footing", 150, "mm", 75, 500, damage, uk, any,
      {Standing::sourced, "Approved Document A 2E2: T at least 150 mm and at least the projection; advice for "

@@ -124,8 +124,10 @@ constexpr std::array<BondRow, 4> bond_rows{{
 // by its parts at 600 kg/m3.
 constexpr Source mortar_source{
     Standing::sourced,
-    "1440/n kg of cement and 1.05 m3 of sand (AP Standard Data, vdocument.in); classes by "
-    "EN 998-2 / PD 6697, partly from memory"};
+    "1440/n kg of cement and 1.05 m3 of sand (AP Standard Data, vdocument.in); parts by NA to BS EN "
+    "1996-1-1 Table NA.2 as printed in the ICE Manual of Structural Design, Table 20.2; types of ASTM C270 "
+    "by "
+    "its parts, from memory"};
 constexpr CubicMetres mortar_sand{1.05};
 constexpr Kilograms cement_in(double n) {
   return Kilograms(1440.0 / n);
@@ -136,14 +138,14 @@ constexpr Kilograms lime_in(double parts, double n) {
 // A table reads by rows.
 // clang-format off
 constexpr std::array<MortarRow, 4> mortar_rows{{
-    {MortarClass::m12, "m12", "M12, 1:3", 1, 0, 3, cement_in(3), mortar_sand, 0.25, 3, cement_in(3),
-     lime_in(0.25, 3), mortar_source},
-    {MortarClass::m6, "m6", "M6, 1:4", 1, 0, 4, cement_in(4), mortar_sand, 0.5, 4.5, cement_in(4.5),
-     lime_in(0.5, 4.5), mortar_source},
-    {MortarClass::m4, "m4", "M4, 1:5", 1, 0, 5, cement_in(5), mortar_sand, 1, 6, cement_in(6), lime_in(1, 6),
-     mortar_source},
-    {MortarClass::m2, "m2", "M2, 1:8", 1, 0, 8, cement_in(8), mortar_sand, 2, 9, cement_in(9), lime_in(2, 9),
-     mortar_source},
+    {MortarClass::m12, "m12", "M12, 1:3", "M12, 1:1/4:3", "M", 1, 0, 3, cement_in(3), mortar_sand, 0.25, 3,
+     cement_in(3), lime_in(0.25, 3), mortar_source},
+    {MortarClass::m6, "m6", "M6, 1:4", "M6, 1:1/2:4.5", "S", 1, 0, 4, cement_in(4), mortar_sand, 0.5, 4.5,
+     cement_in(4.5), lime_in(0.5, 4.5), mortar_source},
+    {MortarClass::m4, "m4", "M4, 1:5", "M4, 1:1:6", "N", 1, 0, 5, cement_in(5), mortar_sand, 1, 6, cement_in(6),
+     lime_in(1, 6), mortar_source},
+    {MortarClass::m2, "m2", "M2, 1:8", "M2, 1:2:9", "O", 1, 0, 8, cement_in(8), mortar_sand, 2, 9, cement_in(9),
+     lime_in(2, 9), mortar_source},
 }};
 // clang-format on
 

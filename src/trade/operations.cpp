@@ -77,9 +77,10 @@ constexpr std::array<OperationRow, 28> rows{{
      "memory)"}, minutes{10}, Pausing::at_courses, limit::rain_below_stop, TemperatureRule::brickwork,
      Noise::quiet, true, true, 1, laying, 0.9, 0.9, 0.9, FreshWork::mortar_joints},
     {Operation::lay_facing, "lay-facing", "lay facing bricks", "Lay facing bricks", "bricks", "brick",
-     dwarf / 60.0, 1.0 / 60.0, 2.0 / 60.0,
+     dwarf / 60.0, 1.0 / 60.0, 2.5 / 60.0,
      {Standing::common_practice, "50 an hour alone in short lengths, small mixes included (60 straight, less "
-     "a sixth); slow end: half-brick facing 2.0 h/m2 at 60 to the m2 (scribd 617796324)"}, minutes{10},
+     "a sixth); slow end: half-brick facing, bricklayer 2.0 and labourer 0.5 h/m2 done by one, at 60 to the m2 "
+     "(scribd 617796324)"}, minutes{10},
      Pausing::at_courses, limit::rain_facework_stop, TemperatureRule::brickwork, Noise::quiet, true, true, 1,
      laying, 0.85, 0.9, 0.95, FreshWork::mortar_joints},
     {Operation::lay_common, "lay-common", "lay common bricks", "Lay common bricks", "bricks", "brick",

@@ -122,9 +122,10 @@ void TaskMaker::foundations(const Group& group, const Name& of) {
 }
 
 void TaskMaker::on_top(const Group& group, const Name& of, const Name& last_lay) {
-  const auto bed_of = [](Metres length) {
+  const auto bed_of = [this](Metres length) {
     FreshWork fresh;
     fresh.kind = FreshWork::Kind::plate_bed;
+    fresh.mortar = job_.practice.mortar;
     fresh.cover = length * (plate_width + cover_beyond * 2.0);
     fresh.top_width = plate_width;
     return fresh;

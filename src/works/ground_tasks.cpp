@@ -16,6 +16,8 @@ FreshWork flat(FreshWork::Kind kind, Metres length, Metres width) {
   fresh.kind = kind;
   fresh.cover = (length + cover_beyond * 2.0) * (width + cover_beyond * 2.0);
   fresh.top_width = width;
+  // Flags lie on M12: BS 7533-9 (uses.cpp).
+  fresh.mortar = trade::MortarClass::m12;
   return fresh;
 }
 
@@ -55,6 +57,7 @@ void TaskMaker::flight(const Steps& steps) {
   build.length = take.run;
   build.fresh = flat(FreshWork::Kind::mortar_facing, take.run, steps.width);
   build.fresh->course_height = steps.riser;
+  build.fresh->mortar = job_.practice.mortar_below;
   materials(build, take.step_uses);
   link(of + "-pour", of + "-build", "The base must bear a boot heel without a mark.", Wait::concrete_to_lay);
 }

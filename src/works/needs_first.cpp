@@ -5,8 +5,8 @@
 #include <utility>
 
 #include "weatherstruck/base/text.h"
-#include "weatherstruck/matter/mortar.h"
 #include "weatherstruck/trade/limits.h"
+#include "weatherstruck/trade/mortar_behaviour.h"
 #include "weatherstruck/works/expand.h"
 #include "weatherstruck/works/said.h"
 
@@ -93,7 +93,7 @@ base::Hours NeedsFirst::must_go_by(const Link& link) const {
     case Wait::mortar_to_fill:
       return values.hours(limit::fill_rest_wait) * slow;
     case Wait::mortar_to_point:
-      return matter::thumbprint_hours(matter::Suction::slow).high;
+      return trade::thumbprint_hours(job_.practice.mortar, job_.practice.binder, matter::Suction::slow).high;
     case Wait::plate_to_strap:
       return values.hours(limit::strap_wait);
     case Wait::bed_to_grout:

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "weatherstruck/trade/materials.h"
+#include "weatherstruck/trade/mortar_behaviour.h"
 #include "weatherstruck/works/expand.h"
 #include "weatherstruck/works/soil.h"
 #include "weatherstruck/works/uses.h"
@@ -76,7 +77,7 @@ class Biller {
   }
 
   void mortar(const Name& of, trade::MortarClass kind, WetMortar wet) {
-    batch(of, "mortar " + std::string(trade::row_for(kind).title), wet.total,
+    batch(of, "mortar " + trade::mortar_title(kind, job_.practice.binder, job_.limits.set), wet.total,
           mortar_uses(wet.net, wet.total, kind, job_.practice), false);
   }
 

@@ -5,9 +5,19 @@
 #include <set>
 #include <stdexcept>
 
+#include "weatherstruck/trade/mortar_behaviour.h"
 #include "weatherstruck/works/task_maker.h"
 
 namespace weatherstruck::works {
+
+matter::HourRange thumbprint_hours(const FreshWork& fresh, const Practice& practice) {
+  return trade::thumbprint_hours(fresh.mortar, practice.binder,
+                                 fresh.quick_suction ? matter::Suction::quick : matter::Suction::slow);
+}
+
+base::Hours frost_safe_amount(const FreshWork& fresh, const Practice& practice) {
+  return trade::frost_safe_amount(fresh.mortar, practice.binder);
+}
 
 const Task* TaskList::find(const Name& name) const {
   const auto found = std::find_if(tasks.begin(), tasks.end(), [&](const Task& t) { return t.name == name; });

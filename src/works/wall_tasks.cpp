@@ -35,6 +35,8 @@ FreshWork TaskMaker::fresh_wall(const Group& group, FreshWork::Kind kind, std::s
   FreshWork fresh;
   fresh.kind = kind;
   fresh.course_height = measure::course_height;
+  const bool below = kind == FreshWork::Kind::mortar_below;
+  fresh.mortar = below ? job_.practice.mortar_below : job_.practice.mortar;
   const Metres hang(
       std::min((measure::course_height * static_cast<double>(courses)).value(), cover_hang.value()));
   for (const std::size_t w : group.walls) {
@@ -42,6 +44,9 @@ FreshWork TaskMaker::fresh_wall(const Group& group, FreshWork::Kind kind, std::s
     const Metres thick = measure::thickness_of(wall.shape.bond);
     fresh.top_width = std::max(fresh.top_width, thick);
     fresh.cover += wall.shape.length * (thick + hang * 2.0);
+    // The slowest brick of the part decides.
+    const trade::BrickKind brick = below ? wall.shape.brick_below : wall.shape.brick;
+    fresh.quick_suction = fresh.quick_suction && trade::row_for(brick).quick_suction;
   }
   return fresh;
 }

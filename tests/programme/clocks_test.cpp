@@ -1,6 +1,8 @@
 #include "weatherstruck/programme/clocks.h"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <memory>
 
 #include <gtest/gtest.h>
@@ -138,11 +140,84 @@ TEST(WorkClock, ColdStopsMortarAndPours) {
             "cold: 2 \u00b0C, no pour below 2");
 }
 
-TEST(WorkClock, ColdHandsAreSlower) {
+// Thomas and Yiakoumis 1987 (from memory): hours taken are 9.448 + 0.0518 F - 2.819 ln F of those expected.
+double thomas(double celsius) {
+  const double f = celsius * 1.8 + 32;
+  return 1 / (9.448 + 0.0518 * f - 2.819 * std::log(f));
+}
+
+TEST(WorkClock, ColdHandsAreSlowerAndMoreSoTowardsFreezing) {
   SiteByHand site = sound_site();
-  site.temperature(feb(10, 9), feb(10, 12), 4.9);
+  site.temperature(feb(10, 9), feb(10, 10), 5);
+  site.temperature(feb(10, 10), feb(10, 11), 4.9);
+  site.temperature(feb(10, 11), feb(10, 12), 0.1);
   Clocks c(std::move(site));
-  EXPECT_EQ(c.rate(c.make().work(Operation::lay_facing, false, false), feb(10, 10)), 900);
+  const ClockId lay = c.make().work(Operation::strap_plate, false, false);
+  EXPECT_EQ(c.rate(lay, feb(10, 9)), 1000);
+  EXPECT_EQ(c.rate(lay, feb(10, 10)), 897);  // 0.9 (1 - 0.02 x 0.17)
+  EXPECT_EQ(c.rate(lay, feb(10, 11)), 750);  // 0.9 (1 - 0.98 x 0.17)
+  EXPECT_EQ(c.rate(c.make().work(Operation::dig, false, false), feb(10, 11)), 1000) << "spade and gloves";
+  EXPECT_NEAR(c.rate(lay, feb(10, 10)) / 1000.0, thomas(4.9), 0.02);
+  EXPECT_NEAR(c.rate(lay, feb(10, 11)) / 1000.0, thomas(0.1), 0.02);
+}
+
+TEST(WorkClock, HeatSlowsAllButTheDriverAndDampHeatMore) {
+  SiteByHand site = sound_site();
+  const auto weather = [&](int hour, double celsius, double humidity) {
+    site.hours(feb(10, hour), feb(10, hour + 1), [&](sky::Hour& h) {
+      h.temperature = sky::Value<Celsius>{Celsius(celsius)};
+      h.humidity = sky::Value<base::Fraction>{base::Fraction(humidity)};
+    });
+  };
+  weather(9, 25, 1.0);
+  weather(10, 30, 0.6);
+  weather(11, 35, 0.6);
+  weather(12, 35, 1.0);
+  Clocks c(std::move(site));
+  const ClockId dig = c.make().work(Operation::dig, false, false);
+  EXPECT_EQ(c.rate(dig, feb(10, 9)), 1000);
+  EXPECT_EQ(c.rate(dig, feb(10, 10)), 890);
+  EXPECT_EQ(c.rate(dig, feb(10, 11)), 780);
+  EXPECT_EQ(c.rate(dig, feb(10, 12)), 702);  // 0.78 x 0.9
+  EXPECT_EQ(c.rate(c.make().work(Operation::drive, false, false), feb(10, 12)), 1000);
+  // Against the pace at the beginning of the heat, as the source's curve has it (from memory).
+  EXPECT_NEAR(c.rate(dig, feb(10, 11)) / 1000.0, thomas(35) / thomas(25), 0.01);
+}
+
+TEST(WorkClock, EachFactorOfPaceCanBeSetByTheJob) {
+  SiteByHand site = sound_site();
+  site.job.limits.overrides = {{"pace-cold", 1.2},       {"pace-freezing", 0.5},
+                               {"pace-thin-rain", 0.5},  {"pace-wet-ground", 0.5},
+                               {"pace-half-light", 0.5}, {"pointing-lights-pace", 0.4},
+                               {"pace-long-day", 0.9}};
+  site.temperature(feb(10, 9), feb(10, 10), 2.5);
+  site.rain(feb(10, 11), feb(10, 12), 0.3);
+  Clocks c(std::move(site));
+  const ClockId strap = c.make().work(Operation::strap_plate, false, false);
+  EXPECT_EQ(c.rate(strap, feb(10, 9)), 750);   // cold: 0.9 x 1.2, at most 1; half way to 0.5
+  EXPECT_EQ(c.rate(strap, feb(10, 11)), 450);  // thin rain: 0.9 x 0.5
+  // Ten hours after 07:00, dark under lights: 0.9 of the table, 0.9 of the long day.
+  EXPECT_EQ(c.rate(strap, feb(10, 18)), 810);
+  EXPECT_EQ(c.rate(c.make().work(Operation::point, false, false), feb(10, 18)), 360);  // 0.4 x 0.9
+  for (const Slot& slot : c.table().slots) {
+    if (slot.light != trade::Light::twilight || slot.clock < minutes(7 * 60)) continue;
+    EXPECT_EQ(c.rate(strap, slot.start), slot.clock >= minutes(17 * 60) ? 405 : 450);  // 0.9 x 0.5
+  }
+}
+
+RC_GTEST_PROP(ClockProperty, ColderAirNeverHardensSooner, ()) {
+  SiteByHand site = sound_site();
+  const int a = *rc::gen::inRange(-120, 150);
+  const int b = *rc::gen::inRange(-120, 150);
+  site.temperature(feb(10, 9), feb(10, 10), std::min(a, b) / 10.0);
+  site.temperature(feb(10, 10), feb(10, 11), std::max(a, b) / 10.0);
+  Clocks c(std::move(site));
+  for (const CoverKind cover : covers) {
+    for (const ClockId id : {c.make().stiffening(cover), c.make().mortar_frost_safety(cover),
+                             c.make().setting(cover), c.make().strength(cover)}) {
+      RC_ASSERT(c.rate(id, feb(10, 9)) <= c.rate(id, feb(10, 10)));
+    }
+  }
 }
 
 TEST(WorkClock, DarkStopsWhereThereAreNoFloodlights) {

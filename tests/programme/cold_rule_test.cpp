@@ -34,6 +34,16 @@ std::string stopped(const std::vector<double>& degrees, const ColdRuleValues& ru
   return shown;
 }
 
+// NBS F30 clause 185, and limetec.co.uk, lime mortar in winter conditions (both read on the page): hydraulic
+// lime not at 5 C and falling, nor below 3 C and rising.
+TEST(ColdRule, HydraulicLimeStopsAtFiveFallingAndGoesOnAtThreeRising) {
+  const auto lime = cold_rule(trade::limits_for(LimitSet::uk, ColdRule::nbs).values,
+                              TemperatureRule::brickwork, ColdRule::nbs, true, trade::Binder::hydraulic_lime);
+  EXPECT_EQ(stopped({6.0, 5.5, 5.0, 4.0}, lime), "..xx");
+  EXPECT_EQ(stopped({8.0, 2.0, 2.5, 2.8, 3.2, 4.0}, lime), ".xxx..")
+      << "covers and warm mortar give no leave";
+}
+
 // NHBC 3.2.5 (2023), read on the page: below 3 C and falling. Row "NHBC cold rule" of the project's oracles.
 TEST(ColdRule, NhbcStopsAtTheFirstHourBelowThreeAndFalling) {
   EXPECT_EQ(stopped({4.0, 3.2, 2.9}, brickwork(ColdRule::nhbc)), "..x");

@@ -143,6 +143,7 @@ works::Job job_by_hand() {
 
 FreshWork fresh(FreshWork::Kind kind, double cover, double course = 0) {
   FreshWork f;
+  f.quick_suction = kind != FreshWork::Kind::mortar_below;  // engineering bricks below
   f.kind = kind;
   f.cover = base::SquareMetres(cover);
   f.course_height = base::Metres(course);

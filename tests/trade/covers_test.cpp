@@ -59,5 +59,19 @@ TEST(Covers, TheCanopyHasTheGustOfItsLimit) {
   EXPECT_EQ(row_for(CoverKind::canopy).gust_limit, limits.speed(limit::canopy_gust));
 }
 
+// The lifts are assumptions of the table; this holds that colder air never makes covered work warmer, and
+// that frost is felt as before: 3 K under hessian and sheet make 1 degree of -2, and -1 of -4.
+TEST(Covers, KeepTheWorkWarmerAndNeverWarmerInColderAir) {
+  const base::Kelvins lift = row_for(CoverKind::hessian_and_sheet).lift;
+  const auto work = [&](double air) { return under_cover(base::Celsius(air), lift).value(); };
+  EXPECT_DOUBLE_EQ(work(-4), -1);
+  EXPECT_DOUBLE_EQ(work(-2), 1);
+  EXPECT_DOUBLE_EQ(work(0.5), 3);
+  EXPECT_DOUBLE_EQ(work(8), 8);
+  EXPECT_DOUBLE_EQ(under_cover(base::Celsius(-2), base::Kelvins(0)).value(), -2);
+  for (double air = -20; air < 20; air += 0.1)
+    EXPECT_LE(work(air), work(air + 0.1) + 1e-12) << air;
+}
+
 }  // namespace
 }  // namespace weatherstruck::trade

@@ -1,6 +1,7 @@
 #pragma once
 // Stiffening of mortar joints, their safety from frost, and how long a mix can be used. No standard gives
-// jointing times; what stands here is a stated model for planning, and the thumb has the last word.
+// jointing times; what stands here is a stated model for planning, and the thumb has the last word. What
+// class and binder change of it stands in trade/mortar_behaviour.h.
 #include "weatherstruck/base/quantity.h"
 
 namespace weatherstruck::matter {
@@ -29,13 +30,14 @@ struct HourRange {
 /// 97-16: kept at 40 F, about 5 degrees, or more for 8 h; sourced) taken at fhp_rate(5) = 0.2925, so 2.34
 /// (derived). Colder hours above freezing count less (derived, not in the source). With very absorbent bricks
 /// 4 to 8 h dry it enough anyway (sourced).
-[[nodiscard]] base::Hours mortar_frost_safe_hours();
+/// @param at_five hours at 5 degrees or warmer that make this mortar safe; > 0
+[[nodiscard]] base::Hours mortar_frost_safe_hours(base::Hours at_five = base::Hours(8));
 /// Rate of the frost clock: fhp_rate, but never more than at 5 degrees, so that no warmth makes it less than
 /// the source's 8 h; 0 at or below 0 degrees, where the water in the joint freezes (assumption).
 [[nodiscard]] double mortar_frost_rate(base::Celsius air);
 
-/// How long a mix of ordinary cement mortar can be used: the limit given (2 h uk, 2.5 h us: limits table), at
-/// most 1 h above 30 degrees (from memory).
+/// How long a mix can be used: the limit given (of cement mortar 2 h uk, 2.5 h us: limits table), at most 1 h
+/// above 30 degrees (from memory).
 [[nodiscard]] base::Hours workable_life(base::Celsius air, base::Hours limit);
 
 }  // namespace weatherstruck::matter

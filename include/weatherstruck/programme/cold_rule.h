@@ -18,10 +18,12 @@ struct ColdRuleValues {
   base::Celsius hard_stop{-100};  ///< never at or below this
 };
 
-/// The rule for brickwork or flags from the limits in force.
+/// The rule for brickwork or flags from the limits in force; brickwork in hydraulic lime has limits of its
+/// own and is not laid below them, covers or not.
 /// @throws std::logic_error for a rule that is neither brickwork nor flags
 [[nodiscard]] ColdRuleValues cold_rule(const trade::LimitValues& limits, trade::TemperatureRule rule,
-                                       trade::ColdRule wording, bool has_covers);
+                                       trade::ColdRule wording, bool has_covers,
+                                       trade::Binder binder = trade::Binder::cement);
 
 /// For each hour: an empty string where work may go on, else why not. The trend at an hour is the slope from
 /// two hours before to one hour after; before the first reading the work counts as under way.

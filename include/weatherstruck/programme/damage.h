@@ -5,15 +5,18 @@
 // How it is reckoned, from the end of laying on, in steps of five minutes through the hours of weather:
 // - A piece is what was laid of one kind on one part, with breaks of at most an hour; where only some walls
 //   or footings of a part were covered, each of them.
-// - Rain through what lay over it counts until joints are thumbprint hard (matter::thumbprint_hours, usual),
+// - Rain through what lay over it counts until joints are thumbprint hard (trade::thumbprint_hours, usual),
 //   concrete until initial set. Over `soft-joint-inspect` mm: inspect; over `soft-joint-remake` mm: make
 //   good (limits table, common practice; taken for concrete too). Concrete is inspected as well where the
 //   rain that reaches it came at `rain-pour-stop` or harder.
-// - Frost counts until the work is safe from it: mortar 8 h at 5 degrees; concrete its strength, its nights,
-//   or brickwork on it (as the site checker has it). The work has the temperature of the air; below zero a
-//   cover keeps it warmer (covers table). Any frost: inspect. Joints frozen while still soft, concrete
+// - Frost counts until the work is safe from it: mortar by its class and binder (trade::MortarBehaviour,
+//   8 h at 5 degrees of usual cement mortar); concrete its strength, its nights,
+//   or brickwork on it (as the site checker has it). The work has the temperature of the air; in frost a
+//   cover keeps it warmer (trade::under_cover). Any frost: inspect. Joints frozen while still soft, concrete
 //   frozen before initial set or so cold that it no longer sets (matter::setting_rate): make good.
 // - The bed of flags bare below `flags-keep-above` in its first `flags-keep-hours`: inspect.
+// - A cover is never held against the work: under one joints are taken to stiffen as in the open air, though
+//   the plan waits longer for them, and one that a gust took is told of without making the piece worse.
 // - A cover in a gust above its limit (covers table) is off from then on, until one is put on again; a
 //   canopy in a gust at its limit (kit or limits table, the lesser) is down from then on: inspect it and
 //   the work beneath.
@@ -51,7 +54,9 @@ struct FreshPiece {
   double amount = 0;         ///< laid in that time, in `unit`; 0: not known
   std::string unit;          ///< "courses" where it is laid so, "strip" for concrete, else the task's
   std::vector<OverIt> over;  ///< rising by start
-  std::optional<base::Instant> covered;  ///< concrete: first bricks on it
+  std::optional<base::Instant> covered;                ///< concrete: first bricks on it
+  trade::MortarClass mortar = trade::MortarClass::m4;  ///< mortar work: with the job's binder
+  bool quick_suction = true;                           ///< mortar work: bricks draw the water out of it
 };
 
 /// What happened on site up to a moment.
@@ -75,9 +80,9 @@ enum class Finding { sound, inspect, make_good };
 struct Harm {
   enum class Cause { rain, frost, cold_bed, canopy, cover };
   Cause cause{};
-  Finding finding{};
-  Span span;         ///< first to last of the hours that did it
-  std::string text;  ///< "6.0 mm of rain on soft joints, looked at from 2, made good from 5"
+  Finding finding{};  ///< sound: a cover to be put back, no more
+  Span span;          ///< first to last of the hours that did it
+  std::string text;   ///< "6.0 mm of rain on soft joints, looked at from 2, made good from 5"
 };
 
 struct Verdict {

@@ -27,6 +27,11 @@ struct CoverRow {
 };
 
 [[nodiscard]] std::span<const CoverRow> covers();
+/// Temperature of work under a cover that keeps in `lift` on a frosty night: so much above the air in frost,
+/// that much above zero while the air is less far from it, else the air. Colder air never makes it warmer.
+/// @param lift of the covers table, 0 or more
+[[nodiscard]] base::Celsius under_cover(base::Celsius air, base::Kelvins lift);
+
 [[nodiscard]] const CoverRow& row_for(CoverKind kind);
 
 }  // namespace weatherstruck::trade

@@ -38,6 +38,9 @@ inline constexpr std::string_view brick_cold_expected = "brick-cold-expected";
 inline constexpr std::string_view brick_cold_protected = "brick-cold-protected";
 inline constexpr std::string_view brick_cold_mortar = "brick-cold-mortar";
 inline constexpr std::string_view brick_cold_hard_stop = "brick-cold-hard-stop";
+/// Of hydraulic lime, in place of stop and resume above; no work below them, warm mortar or not.
+inline constexpr std::string_view brick_lime_cold_stop = "brick-lime-cold-stop";
+inline constexpr std::string_view brick_lime_cold_resume = "brick-lime-cold-resume";
 inline constexpr std::string_view brick_heat = "brick-heat";
 inline constexpr std::string_view pour_cold_start = "pour-cold-start";      ///< and rising
 inline constexpr std::string_view concrete_cold = "concrete-cold";          ///< of the concrete itself
@@ -111,6 +114,18 @@ inline constexpr std::string_view noise_weekday_from = "noise-weekday-from";
 inline constexpr std::string_view noise_weekday_to = "noise-weekday-to";
 inline constexpr std::string_view noise_saturday_from = "noise-saturday-from";
 inline constexpr std::string_view noise_saturday_to = "noise-saturday-to";
+// pace: what a job may set of the factors of weather and light. The factors of each kind of work stand in the
+// table of operations; the first four are multiplied with them, but never to more than 1.
+inline constexpr std::string_view pace_half_light = "pace-half-light";
+inline constexpr std::string_view pace_thin_rain = "pace-thin-rain";
+inline constexpr std::string_view pace_wet_ground = "pace-wet-ground";
+inline constexpr std::string_view pace_cold = "pace-cold";
+inline constexpr std::string_view pace_freezing = "pace-freezing";  ///< at 0 degrees against 5
+inline constexpr std::string_view pace_hot_from = "pace-hot-from";
+inline constexpr std::string_view pace_hot = "pace-hot";            ///< ten degrees above it
+inline constexpr std::string_view pace_hot_damp = "pace-hot-damp";  ///< there, in saturated air against 60 %
+inline constexpr std::string_view pace_long_day_from = "pace-long-day-from";
+inline constexpr std::string_view pace_long_day = "pace-long-day";
 // ground
 inline constexpr std::string_view footing_thickness = "footing-thickness";
 inline constexpr std::string_view footing_overlap = "footing-overlap";

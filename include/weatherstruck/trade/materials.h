@@ -71,7 +71,9 @@ struct BondRow {
 struct MortarRow {
   MortarClass mortar;
   std::string_view key;                         ///< "m4"
-  std::string_view title;                       ///< "M4, 1:5 cement and sand"
+  std::string_view title;                       ///< "M4, 1:5": cement and sand
+  std::string_view title_gauged;                ///< "M4, 1:1:6": cement, lime and sand
+  std::string_view us_type;                     ///< of ASTM C270, same parts of cement, lime and sand: "N"
   double cement_parts, lime_parts, sand_parts;  ///< by volume, with Binder::cement
   base::Kilograms cement_per_m3;
   base::CubicMetres sand_per_m3;

@@ -8,6 +8,12 @@
 
 namespace weatherstruck::trade {
 
+/// How far a figure ranges, as factors of it: low <= 1 <= high. What a chance is drawn from.
+struct Spread {
+  double low = 1;
+  double high = 1;
+};
+
 struct Norm {
   std::string_view key;    ///< unique
   std::string_view title;  ///< plain words
@@ -15,6 +21,9 @@ struct Norm {
   std::string_view unit;
   double low, high;  ///< range seen or taken; low <= value <= high
   Source source;
+  [[nodiscard]] constexpr Spread spread() const {
+    return value == 0 ? Spread{} : Spread{low / value, high / value};
+  }
 };
 
 namespace norm_key {

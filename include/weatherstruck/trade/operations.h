@@ -10,6 +10,7 @@
 
 #include "weatherstruck/base/quantity.h"
 #include "weatherstruck/trade/kinds.h"
+#include "weatherstruck/trade/norms.h"
 #include "weatherstruck/trade/source.h"
 
 namespace weatherstruck::trade {
@@ -33,7 +34,7 @@ struct OperationRow {
   std::string_view unit_one;  ///< "brick"; the same as `unit` for symbols
   double hours_per_unit;  ///< hours of one person alone per unit at pace 1, mixing and fetching on the spot
                           ///< included
-  double hours_low;       ///< the quick end of the range seen or taken
+  double hours_low;       ///< the quick end of the range seen or taken; see spread()
   double hours_high;      ///< the slow end
   Source source;
   std::chrono::minutes set_up;  ///< at every start or restart
@@ -56,6 +57,19 @@ struct OperationRow {
     return pace_in_light[static_cast<std::size_t>(light)];
   }
   [[nodiscard]] constexpr bool noisy() const { return noise != Noise::quiet; }
+  /// In the cab: neither heat nor cold slows it.
+  [[nodiscard]] constexpr bool at_the_wheel() const {
+    return operation == Operation::drive || operation == Operation::fetch;
+  }
+  /// Joints made to be seen, for which the limit pointing-lights-pace holds under lights.
+  [[nodiscard]] constexpr bool seen_joints() const {
+    return operation == Operation::strike || operation == Operation::point ||
+           operation == Operation::grout_flags;
+  }
+  /// The range of its time against the norm: a person of the quick end takes `low` of the norm's hours.
+  [[nodiscard]] constexpr Spread spread() const {
+    return {hours_low / hours_per_unit, hours_high / hours_per_unit};
+  }
 };
 
 /// Every row, in the order of the enumeration.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/matter/mortar.h"
 #include "weatherstruck/trade/kinds.h"
 #include "weatherstruck/works/job.h"
 
@@ -26,7 +27,14 @@ struct FreshWork {
   base::SquareMetres cover;  ///< hessian, sheet or mat that covers all of it when finished, overhang included
   base::Metres course_height{0};  ///< wet wall added by one course; zero where it is not laid in courses
   base::Metres top_width{0};      ///< width of what lies open to the sky
+  trade::MortarClass mortar = trade::MortarClass::m4;  ///< mortar work only; its binder is the job's
+  bool quick_suction = true;  ///< mortar work only: bricks that draw the water out of the joint
 };
+
+/// Hours at 20 degrees, dry and still, until its joints are thumbprint hard; of mortar work.
+[[nodiscard]] matter::HourRange thumbprint_hours(const FreshWork& fresh, const Practice& practice);
+/// Amount on the frost clock of mortar until it withstands one freeze; of mortar work.
+[[nodiscard]] base::Hours frost_safe_amount(const FreshWork& fresh, const Practice& practice);
 
 /// One of several ways to do a task. The chosen key decides which optional tasks are there.
 struct TaskWay {
