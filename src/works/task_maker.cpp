@@ -22,6 +22,7 @@ namespace {
 // Sweeping, washing the mixer, making the place good: assumption.
 constexpr double clear_up_hours = 0.75;
 constexpr double clear_up_hours_per_part = 0.15;
+constexpr const char* soil_away = "wheel-away-soil";
 
 template <class Row>
 Hours in_hours(const Row& minutes) {
@@ -168,30 +169,90 @@ void TaskMaker::extras() {
   }
 }
 
-void TaskMaker::keep_route_open() {
-  for (const Name& part : route().shut_by) {
-    // The way is shut from the first thing that must not be walked on.
-    const auto first = std::find_if(list_.tasks.begin(), list_.tasks.end(),
-                                    [&](const Task& t) { return t.of == part && t.fresh.has_value(); });
-    if (first == list_.tasks.end()) continue;
-    const Name shuts = first->name;
-    std::set<Name> after{shuts};
-    bool grew = true;
-    while (grew) {
-      grew = false;
-      for (const Link& l : list_.links) {
-        if (after.count(l.from) != 0 && after.insert(l.to).second) grew = true;
-      }
-    }
-    std::vector<Name> carried;
-    for (const Task& task : list_.tasks) {
-      // What itself waits for that part cannot come before it.
-      if (task.operation == Operation::wheel_in && after.count(task.name) == 0) carried.push_back(task.name);
-    }
-    for (const Name& name : carried) {
-      link(name, shuts, "From then on " + spoken(part) + " shuts the way in.");
+bool TaskMaker::shuts(const Task& task, const Name& part) const {
+  if (task.of != part) return false;
+  // A trench lies open from its digging; a path is walked on until something fresh lies there.
+  const bool trench =
+      task.operation == Operation::dig &&
+      std::any_of(expansion_.groups.begin(), expansion_.groups.end(),
+                  [&](const Group& group) { return group.of == part && !group.footings.empty(); });
+  return trench || task.fresh.has_value();
+}
+
+std::set<Name> TaskMaker::all_after(const Name& task) const {
+  std::set<Name> after{task};
+  for (bool grew = true; grew;) {
+    grew = false;
+    for (const Link& l : list_.links) {
+      if (after.count(l.from) != 0 && after.insert(l.to).second) grew = true;
     }
   }
+  return after;
+}
+
+void TaskMaker::keep_route_open() {
+  std::map<Name, std::set<Name>> too_late;  // carrying that cannot come before these parts
+  for (const Name& part : route().shut_by) {
+    // Its trenches may be dug in any order, so each of them; what follows on one of these needs no link.
+    std::vector<Name> shut_it;
+    std::set<Name> after;
+    for (const Task& task : list_.tasks) {
+      if (!shuts(task, part) || after.count(task.name) != 0) continue;
+      shut_it.push_back(task.name);
+      after.merge(all_after(task.name));
+    }
+    if (shut_it.empty()) continue;
+    std::vector<Name> carried;
+    for (const Task& task : list_.tasks) {
+      if (task.operation != Operation::wheel_in) continue;
+      if (after.count(task.name) == 0) {
+        carried.push_back(task.name);
+      } else {
+        too_late[task.name].insert(part);
+      }
+    }
+    for (const Name& name : carried) {
+      for (const Name& first : shut_it)
+        link(name, first, "From then on " + spoken(part) + " shuts the way in.");
+    }
+  }
+  for (const auto& [name, parts] : too_late)
+    go_round(name, parts);
+}
+
+void TaskMaker::go_round(const Name& name, const std::set<Name>& shut_by) {
+  std::vector<measure::CarryRoute> open;
+  std::vector<const Route*> routes;
+  for (const Route& rival : job_.site.routes) {
+    const bool shut = std::any_of(rival.shut_by.begin(), rival.shut_by.end(),
+                                  [&](const Name& part) { return shut_by.count(part) != 0; });
+    if (shut) continue;
+    open.push_back(carry_route(rival));
+    routes.push_back(&rival);
+  }
+  const auto best = measure::best_route(open, job_.kit.barrow);
+  const auto task =
+      std::find_if(list_.tasks.begin(), list_.tasks.end(), [&](const Task& t) { return t.name == name; });
+  // Hours that the job gives by hand are left alone, and where no other way is open there is nothing to
+  // choose.
+  const bool by_hand = std::any_of(job_.tasks.begin(), job_.tasks.end(),
+                                   [&](const ExtraTask& extra) { return extra.name == name; });
+  if (!best || by_hand || task == list_.tasks.end()) return;
+  Route way = *routes[*best];
+  Carry load;
+  if (name == soil_away) {
+    way.rise = -way.rise;
+    load = carry_loose(soil_.away, way, job_.kit);
+  } else {
+    Uses uses;
+    for (const MaterialDraw& draw : task->materials)
+      uses.add(draw.material, draw.amount, 0);
+    load = carry(uses, way, job_.kit);
+  }
+  task->amount = load.trips;
+  task->hours = load.hours;
+  task->title = task->title.substr(0, task->title.rfind(" (")) + " (" + counted(load.trips, "load") +
+                ", by " + spoken(way.name) + ")";
 }
 
 void TaskMaker::leave() {
@@ -203,13 +264,13 @@ void TaskMaker::leave() {
     for (const Task& task : list_.tasks) {
       if (task.operation == Operation::dig) yields.push_back(task.name);
     }
-    Task& task = add("wheel-away-soil", Operation::wheel_in, out.trips, "",
+    Task& task = add(soil_away, Operation::wheel_in, out.trips, "",
                      "Wheel away " + cubic(soil_.away) + " of soil (" + counted(out.trips, "load") + ")",
                      "More comes out of the ground than goes back.");
     task.unit = "loads";
     task.hours = out.hours;
     for (const Name& name : yields)
-      link(name, "wheel-away-soil", "Only then is it known what is left over.");
+      link(name, soil_away, "Only then is it known what is left over.");
   }
   keep_route_open();
 

@@ -1,5 +1,6 @@
 #pragma once
 // How the list of work is put together, chapter by chapter. For this floor only: others call derive_tasks().
+#include <set>
 #include <string>
 #include <vector>
 
@@ -68,8 +69,13 @@ class TaskMaker {
   [[nodiscard]] FreshWork fresh_wall(const Group& group, FreshWork::Kind kind, std::size_t courses) const;
   void dig_hours(Task& task, base::Metres deepest) const;
   void pour_by_hand(Task& task) const;
-  /// Own work that shuts the chosen route comes after everything that is carried along it.
+  /// Own work that shuts the chosen route comes after everything that is carried along it; what cannot be
+  /// carried before goes by another route that is open, if there is one.
   void keep_route_open();
+  /// Whether the way across that part cannot be used once this task has begun.
+  [[nodiscard]] bool shuts(const Task& task, const Name& part) const;
+  [[nodiscard]] std::set<Name> all_after(const Name& task) const;
+  void go_round(const Name& carry, const std::set<Name>& shut_by);
 
   const Job& job_;
   Expansion expansion_;
