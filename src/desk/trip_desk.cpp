@@ -23,8 +23,8 @@ namespace {
 constexpr std::chrono::hours old_forecast{24};
 /// Budgets in decodes. A later plan begins from the one before and needs less; both together take 0.3 s at
 /// most.
-constexpr int first_schedules = 400;
-constexpr int again_schedules = 250;
+constexpr int first_schedules = 800;
+constexpr int again_schedules = 400;
 constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {
@@ -122,10 +122,8 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
     programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
                                    trip.before ? seen : leave};
     request.seed = seed;
-    if (trip.before) {
-      request.followed = &*trip.before;
-      request.schedules = again_schedules;
-    }
+    request.schedules = trip.before ? again_schedules : first_schedules;
+    if (trip.before) request.followed = &*trip.before;
     programme::PlanResult result = programme::make_plan(request);
     if (trip.before) {
       trip.moves = programme::moves_between(

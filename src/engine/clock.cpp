@@ -19,6 +19,7 @@ Clock::Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rat
   }
   const std::size_t slots = rates_.size();
   horizon_ = static_cast<Tick>(slots) * ticks_per_slot_;
+  fastest_ = *std::max_element(rates_.begin(), rates_.end());
   before_.resize(slots + 1);
   for (std::size_t i = 0; i < slots; ++i) {
     if (rates_[i] < 0) throw std::invalid_argument("clock " + name_ + ": a rate below zero");

@@ -1,6 +1,7 @@
 #include "weatherstruck/engine/decode.h"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 #include "decoder.h"
@@ -8,7 +9,7 @@
 
 namespace weatherstruck::engine {
 
-Decoder::Decoder(const Network& network, const Genes& genes) : net_(network), genes_(genes), work_(network) {
+Decoder::Decoder(const Network& network) : net_(network), work_(network) {
   const std::size_t tasks = network.tasks.size();
   out_.schedule.tasks.resize(tasks);
   out_.why.resize(tasks);
@@ -19,34 +20,110 @@ Decoder::Decoder(const Network& network, const Genes& genes) : net_(network), ge
     into_[at(network.links[l].to)].push_back(static_cast<int>(l));
     out_of_[at(network.links[l].from)].push_back(static_cast<int>(l));
   }
+  holds_.resize(tasks);
+  held_by_.assign(tasks, 0);
+  for (std::size_t i = 0; i < tasks; ++i) {
+    for (const int l : into_[i])
+      hold(at(network.links[at(l)].from), i);
+    for (const CureLink& link : network.cure_links) {
+      if (at(link.to) != i) continue;
+      for (std::size_t j = 0; j < tasks; ++j) {
+        if (j != i && lays_on(j, link.keep) && !comes_after(j, static_cast<TaskId>(i))) hold(j, i);
+      }
+    }
+  }
+  enter_history();
+  closing_ = work_.mark();
+  begun_ = out_.schedule.tasks;
+  steps_.reserve(tasks);
 }
 
-Decoded Decoder::run() {
-  enter_history();
-  std::vector<TaskId> waiting = genes_.order;
-  while (!waiting.empty()) {
-    // The first in order whose predecessors are settled; else one that is there if its host is done as told
-    // (a fetch before the work that it makes possible); where a circle holds all, the first whose presence
-    // is settled (there is one: presence hangs on smaller ids only).
-    auto next = std::find_if(waiting.begin(), waiting.end(),
-                             [&](TaskId i) { return presence_settled(i) && ready(i); });
-    if (next == waiting.end()) {
-      next = std::find_if(waiting.begin(), waiting.end(),
-                          [&](TaskId i) { return presence_foreseen(i) && ready(i); });
+void Decoder::hold(std::size_t before, std::size_t after) {
+  holds_[before].push_back(static_cast<TaskId>(after));
+  ++held_by_[after];
+}
+
+bool Decoder::run(const Genes& genes, const Value* no_worse_than) {
+  genes_ = &genes;
+  work_.roll_back(closing_);
+  std::fill(settled_.begin(), settled_.end(), 0);
+  unsettled_before_ = held_by_;
+  first_ = 0;
+  bool alike = true;
+  for (std::size_t s = 0; s < net_.tasks.size(); ++s) {
+    const TaskId task = pick();
+    if (alike && (s >= steps_.size() || !steps_[s].same(step_of(task)))) {
+      alike = false;
+      back_to(s);
     }
-    if (next == waiting.end()) {
-      next = std::find_if(waiting.begin(), waiting.end(), [&](TaskId i) { return presence_settled(i); });
+    if (!alike) {
+      Step step = step_of(task);
+      step.before = work_.mark();
+      step.missed_link = out_.missed_link;
+      step.missed_at = out_.missed_at;
+      step.value = out_.value;
+      steps_.push_back(step);
+      settle(task);
+      add_value(out_.value, net_, net_.tasks[at(task)], out_.schedule.tasks[at(task)]);
+      if (no_worse_than != nullptr && out_.value > *no_worse_than) {
+        closing_ = work_.mark();
+        return false;
+      }
     }
-    const TaskId task = *next;
-    waiting.erase(next);
-    settle(task);
     settled_[at(task)] = 1;
+    for (const TaskId after : holds_[at(task)])
+      --unsettled_before_[at(after)];
   }
+  closing_ = work_.mark();
   work_.drop_needless();
   out_.schedule.spells = work_.spells();
   out_.schedule.changes = work_.changes();
-  out_.value = value_of(net_, out_.schedule);
-  return std::move(out_);
+  return true;
+}
+
+// All that settling a task hangs on beside what was settled before it.
+Decoder::Step Decoder::step_of(TaskId task) const {
+  Step step;
+  step.task = task;
+  step.way = genes_->way[at(task)];
+  step.not_before = genes_->not_before[at(task)];
+  step.left_out = genes_->left_out[at(task)];
+  const auto& presence = net_.tasks[at(task)].presence;
+  if (presence) step.host_way = genes_->way[at(presence->task)];
+  return step;
+}
+
+void Decoder::back_to(std::size_t step) {
+  if (step >= steps_.size()) return;
+  work_.roll_back(steps_[step].before);
+  out_.missed_link = steps_[step].missed_link;
+  out_.missed_at = steps_[step].missed_at;
+  out_.value = steps_[step].value;
+  for (std::size_t s = step; s < steps_.size(); ++s) {
+    out_.schedule.tasks[at(steps_[s].task)] = begun_[at(steps_[s].task)];
+    out_.why[at(steps_[s].task)].clear();
+  }
+  steps_.resize(step);
+}
+
+// The first in order whose predecessors are settled; else one that is there if its host is done as told (a
+// fetch before the work that it makes possible); where a circle holds all, the first whose presence is
+// settled (there is one: presence hangs on smaller ids only).
+TaskId Decoder::pick() {
+  const std::vector<TaskId>& order = genes_->order;
+  while (settled_[at(order[first_])] != 0)
+    ++first_;
+  const auto first = [&](auto&& fits) -> std::optional<TaskId> {
+    for (std::size_t k = first_; k < order.size(); ++k) {
+      if (settled_[at(order[k])] == 0 && fits(order[k])) return order[k];
+    }
+    return std::nullopt;
+  };
+  const auto ready = [&](TaskId i) { return unsettled_before_[at(i)] == 0; };
+  auto next = first([&](TaskId i) { return ready(i) && presence_settled(i); });
+  if (!next) next = first([&](TaskId i) { return ready(i) && presence_foreseen(i); });
+  if (!next) next = first([&](TaskId i) { return presence_settled(i); });
+  return *next;
 }
 
 // In the order in which it happened, so that each cover finds the keep as it then was.
@@ -73,20 +150,6 @@ void Decoder::enter_history() {
   }
 }
 
-bool Decoder::ready(TaskId i) const {
-  for (const int l : into_[at(i)]) {
-    if (settled_[at(net_.links[at(l)].from)] == 0) return false;
-  }
-  for (const CureLink& link : net_.cure_links) {
-    if (link.to != i) continue;
-    for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
-      if (settled_[j] == 0 && static_cast<TaskId>(j) != i && lays_on(j, link.keep) && !comes_after(j, i))
-        return false;
-    }
-  }
-  return true;
-}
-
 bool Decoder::presence_settled(TaskId i) const {
   const auto& presence = net_.tasks[at(i)].presence;
   return !presence || known(presence->task);
@@ -102,7 +165,7 @@ bool Decoder::begun(TaskId i) const {
 
 bool Decoder::presence_foreseen(TaskId i) const {
   const auto& presence = net_.tasks[at(i)].presence;
-  return presence && genes_.way[at(presence->task)] >= 0 && genes_.left_out[at(presence->task)] == 0 &&
+  return presence && genes_->way[at(presence->task)] >= 0 && genes_->left_out[at(presence->task)] == 0 &&
          presence_settled(presence->task);
 }
 
@@ -140,7 +203,7 @@ void Decoder::settle(TaskId i) {
     // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest is
     // left out or finds no place.
     const bool whole = history.done() >= task.ways[at(history.way)].amount;
-    if (whole || genes_.left_out[at(i)] != 0 || !place(i, history.way))
+    if (whole || genes_->left_out[at(i)] != 0 || !place(i, history.way))
       trial_ = {true, history.way, history.runs};
     record(i);
     return;
@@ -149,13 +212,13 @@ void Decoder::settle(TaskId i) {
     const TaskId named = task.presence->task;
     const Placement& host = out_.schedule.tasks[at(named)];
     const auto& ways = task.presence->ways;
-    const int way = known(named) ? host.way : genes_.way[at(named)];
+    const int way = known(named) ? host.way : genes_->way[at(named)];
     placement.present =
         (!known(named) || host.placed()) && std::find(ways.begin(), ways.end(), way) != ways.end();
     if (!placement.present) return;
   }
-  if (genes_.left_out[at(i)] != 0) return;
-  const int wanted = genes_.way[at(i)];
+  if (genes_->left_out[at(i)] != 0) return;
+  const int wanted = genes_->way[at(i)];
   if (wanted >= 0) {
     if (place(i, wanted)) {
       record(i);
@@ -187,32 +250,37 @@ void Decoder::record(TaskId i) {
   work_.set_start(i, trial_.start());
 }
 
-Decoded decode(const Network& network, const Genes& genes) {
+const Decoded& Decoder::decode(const Genes& genes, const Value* no_worse_than) {
   Genes kept = genes;
+  const Decoded& decoded = out_;
   while (true) {
-    Decoded decoded = Decoder(network, kept).run();
+    if (!run(kept, no_worse_than)) return out_;
     // In a circle a task may come before one it follows; if that one then finds no place, neither may it.
     bool again = false;
-    for (const Link& link : network.links) {
+    for (const Link& link : net_.links) {
       const Placement& from = decoded.schedule.tasks[at(link.from)];
-      if (link.waived_if_left_out || !from.present || from.has(network.tasks[at(link.from)], link.from_edge))
+      if (link.waived_if_left_out || !from.present || from.has(net_.tasks[at(link.from)], link.from_edge))
         continue;
       const Placement& to = decoded.schedule.tasks[at(link.to)];
-      const Task& last = network.tasks[at(link.to)];
+      const Task& last = net_.tasks[at(link.to)];
       if (!to.has(last, link.to_edge) || to.past(last, link.to_edge)) continue;
       kept.left_out[at(link.to)] = 1;
       again = true;
     }
     // A host that was foreseen and then found no place.
-    for (std::size_t i = 0; i < network.tasks.size(); ++i) {
-      const auto& presence = network.tasks[i].presence;
-      if (!presence || !decoded.schedule.tasks[i].present || !network.tasks[i].history.runs.empty()) continue;
+    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+      const auto& presence = net_.tasks[i].presence;
+      if (!presence || !decoded.schedule.tasks[i].present || !net_.tasks[i].history.runs.empty()) continue;
       if (decoded.schedule.tasks[at(presence->task)].placed()) continue;
       kept.left_out[at(presence->task)] = 1;
       again = true;
     }
     if (!again) return decoded;
   }
+}
+
+Decoded decode(const Network& network, const Genes& genes) {
+  return Decoder(network).decode(genes);
 }
 
 }  // namespace weatherstruck::engine

@@ -29,9 +29,9 @@ Decoder::Bounds Decoder::bounds(TaskId i) {
   Bounds b;
   b.start_least = std::max(net_.now, net_.tasks[at(i)].release);
   if (begun(i)) b.start_least = std::max(b.start_least, net_.tasks[at(i)].history.runs.back().end);
-  if (genes_.not_before[at(i)] > b.start_least) {
-    block(Blocker::Kind::order, 0, b.start_least, genes_.not_before[at(i)]);
-    b.start_least = genes_.not_before[at(i)];
+  if (genes_->not_before[at(i)] > b.start_least) {
+    block(Blocker::Kind::order, 0, b.start_least, genes_->not_before[at(i)]);
+    b.start_least = genes_->not_before[at(i)];
   }
   for (const int l : into_[at(i)]) {
     const Link& link = net_.links[at(l)];
@@ -128,9 +128,9 @@ bool Decoder::place(TaskId i, int w) {
 }
 
 // Rates change with the slot: what a guard, a keep or a state forbids it mostly forbids for the rest of the
-// slot.
+// slot. Where the time left was too short, it is no longer until that time is over.
 Tick Decoder::next_try(Tick start) const {
-  if (blockers_.empty()) return start + 1;
+  if (look_from_ > start + 1 || blockers_.empty()) return std::max(look_from_, start + 1);
   switch (blockers_.back().kind) {
     case Blocker::Kind::guard:
     case Blocker::Kind::keep:
@@ -190,8 +190,9 @@ Tick Decoder::next_start(const Way& way, Tick t) {
     }
     const Need* busy = work_.busy_at(way.needs, t);
     if (busy == nullptr) return t;
-    block(Blocker::Kind::resource, busy->resource, t, t + 1);
-    ++t;
+    const Tick free = work_.busy_until(*busy, t);
+    block(Blocker::Kind::resource, busy->resource, t, free);
+    t = free;
   }
   return never;
 }
@@ -199,13 +200,20 @@ Tick Decoder::next_start(const Way& way, Tick t) {
 // Runs of the whole task, the first from exactly `start`.
 bool Decoder::run_from(TaskId i, const Way& way, Tick start, Tick finish_least) {
   const std::size_t past = trial_.runs.size();
+  if (runs_from(i, way, start, finish_least)) return true;
+  if (trial_.runs.size() > past) look_from_ = start + 1;  // it was said of a later run
+  return false;
+}
+
+bool Decoder::runs_from(TaskId i, const Way& way, Tick start, Tick finish_least) {
+  const std::size_t past = trial_.runs.size();
   Amount done = done_of(trial_.runs);
   Tick s = start;
   while (done < way.amount) {
     if (!one_run(i, way, start, s, done, finish_least)) {
       if (trial_.runs.size() == past) return false;
       // A later run may begin at any tick; look on.
-      s = next_start(way, s + 1);
+      s = next_start(way, look_from_);
       if (s == never) return false;
       if (way.longest_span && s - start > *way.longest_span) {
         block(Blocker::Kind::span, 0, start, start + 1);
@@ -225,6 +233,7 @@ bool Decoder::run_from(TaskId i, const Way& way, Tick start, Tick finish_least) 
 // A run from exactly `s`, of a task of which the first new run begins at `first`.
 bool Decoder::one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done, Tick finish_least) {
   const Clock& clock = net_.clocks[at(way.clock)];
+  look_from_ = s + 1;
   Tick limit = clock.next_standing(s);
   if (way.state) limit = std::min(limit, work_.allowed_until(*way.state, s));
   limit = std::min(limit, clock.advance(s, way.setup + way.amount - done));
@@ -233,17 +242,27 @@ bool Decoder::one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done,
   const Amount possible = clock.passed(s, limit) - way.setup;
   const Amount rest = way.amount - done;
   if (possible >= rest && try_run(i, way, s, rest, true, finish_least)) return true;
-  if (possible < 1 || (possible < rest && way.pause == Pause::none)) {
-    block_short(way, s, limit);
+  // Begun later in the same gap, it has less time still; only a span counted from its start goes along.
+  const auto too_short = [&](Amount least) {
+    if (!way.longest_span || limit < first + *way.longest_span) look_from_ = std::max(look_from_, limit);
+    // Nor has the rest of a day whose hours are used up, or as good as.
+    const Tick room = work_.room(way.needs, s);
+    if (clock.fastest() * Amount{room} - way.setup < least)
+      look_from_ = std::max(look_from_, std::min(work_.day_end(s), clock.next_standing(s)) - room);
+    block_short(way, s, limit, look_from_);
     return false;
-  }
+  };
+  if (possible < 1 || (possible < rest && way.pause == Pause::none))
+    return too_short(way.pause == Pause::none ? rest : 1);
   if (way.pause == Pause::at_breaks) {
     auto stop = std::upper_bound(way.breaks.begin(), way.breaks.end(), done + possible);
+    if (possible < rest && (stop == way.breaks.begin() || *(stop - 1) <= done))
+      return too_short(stop == way.breaks.end() ? rest : *stop - done);
     while (stop != way.breaks.begin() && *(stop - 1) > done) {
       --stop;
       if (try_run(i, way, s, *stop - done, false, finish_least)) return true;
     }
-    if (way.breaks.empty() || possible < rest) block_short(way, s, limit);
+    if (way.breaks.empty() || possible < rest) block_short(way, s, limit, s + 1);
   } else if (way.pause == Pause::anywhere) {
     // Later ends first, then earlier ones, a slot at a time near the start.
     for (Tick e = limit; e > s; e -= (e - s > 8 * net_.ticks_per_slot ? net_.ticks_per_slot : 1)) {
@@ -255,14 +274,14 @@ bool Decoder::one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done,
   return false;
 }
 
-void Decoder::block_short(const Way& way, Tick s, Tick limit) {
+void Decoder::block_short(const Way& way, Tick s, Tick limit, Tick to) {
   const Clock& clock = net_.clocks[at(way.clock)];
   if (limit < net_.horizon() && clock.rate(limit) == 0) {
-    block(Blocker::Kind::clock, way.clock, s, s + 1, clock.cause(limit));
+    block(Blocker::Kind::clock, way.clock, s, to, clock.cause(limit));
   } else if (limit < net_.horizon() && !way.needs.empty() && work_.busy_at(way.needs, limit) == nullptr) {
-    block(Blocker::Kind::bucket, way.needs.front().resource, s, s + 1);
+    block(Blocker::Kind::bucket, way.needs.front().resource, s, to);
   } else {
-    block(Blocker::Kind::short_run, 0, s, s + 1);
+    block(Blocker::Kind::short_run, 0, s, to);
   }
 }
 

@@ -3,6 +3,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "decoder.h"
 #include "ids.h"
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/engine/decode.h"
@@ -54,7 +55,8 @@ std::vector<Tick> tails(const Network& network) {
 
 class Lister {
  public:
-  Lister(const Network& network, const ListOptions& options) : net_(network), options_(options) {}
+  Lister(const Network& network, const ListOptions& options)
+      : net_(network), options_(options), decoder_(network) {}
 
   ListPlan run() {
     const std::size_t tasks = net_.tasks.size();
@@ -101,18 +103,19 @@ class Lister {
     for (const int share : {50, 75}) {
       shuffle_about(options_.schedules * share / 100);
       leave_out();
-      if (plan_.best.value.must_unplaced == 0 && plan_.best.value.must_late == 0) bring_back();
+      if (best_.value.must_unplaced == 0 && best_.value.must_late == 0) bring_back();
     }
     shuffle_about(options_.schedules);
     bring_back();
-    plan_.schedules = made_;
-    return std::move(plan_);
+    return {decoder_.decode(best_.genes), best_.genes, made_};
   }
 
  private:
+  /// A plan without its reasons, which would cost as much to keep as to find.
   struct Candidate {
     Genes genes;
-    Decoded decoded;
+    Schedule schedule;
+    Value value;
   };
 
   // How hard the must-tasks press on the end: their starts and what must follow each, summed. Between plans
@@ -127,15 +130,15 @@ class Lister {
     }
     return sum;
   }
-  [[nodiscard]] bool better(const Decoded& a, const Decoded& b) const {
+  [[nodiscard]] bool better(const Candidate& a, const Candidate& b) const {
     return a.value != b.value ? a.value < b.value : pressure(a.schedule) < pressure(b.schedule);
   }
 
   [[nodiscard]] bool spent() const { return made_ >= options_.schedules; }
 
-  Decoded make(const Genes& genes) {
+  const Decoded& make(const Genes& genes) {
     ++made_;
-    return decode(net_, genes);
+    return decoder_.decode(genes, have_ ? &best_.value : nullptr);
   }
 
   // Decodes, and while a most-link is missed starts its first task later, so that the second can follow in
@@ -143,30 +146,29 @@ class Lister {
   Candidate repaired(Genes genes) {
     // What an earlier order had to put off, this one may not.
     std::fill(genes.not_before.begin(), genes.not_before.end(), 0);
-    Candidate best{genes, make(genes)};
-    Candidate current = best;
-    for (int round = 0; round < 8 && current.decoded.missed_link >= 0 && !spent(); ++round) {
-      const Link& link = net_.links[at(current.decoded.missed_link)];
-      const Placement& from = current.decoded.schedule.tasks[at(link.from)];
+    const Decoded* decoded = &make(genes);
+    Candidate best{genes, decoded->schedule, decoded->value};
+    for (int round = 0; round < 8 && decoded->missed_link >= 0 && !spent(); ++round) {
+      const Link& link = net_.links[at(decoded->missed_link)];
+      const Placement& from = decoded->schedule.tasks[at(link.from)];
       const std::size_t past = net_.tasks[at(link.from)].history.runs.size();
       // What is done cannot be put off.
       if (from.runs.size() <= past || (past > 0 && link.from_edge == Edge::start)) break;
       const Tick event = link.from_edge == Edge::start ? from.start() : from.finish();
       const Clock& clock = net_.clocks[at(link.most_clock)];
-      const Tick soonest = clock.retreat(current.decoded.missed_at, link.most + 1) + 1;
-      Tick& held = current.genes.not_before[at(link.from)];
+      const Tick soonest = clock.retreat(decoded->missed_at, link.most + 1) + 1;
+      Tick& held = genes.not_before[at(link.from)];
       held = std::max(held + 1, from.runs[past].start + std::max(1, soonest - event));
       if (held >= net_.horizon()) break;
-      current.decoded = make(current.genes);
-      if (current.decoded.value < best.decoded.value) best = current;
+      decoded = &make(genes);
+      if (decoded->value < best.value) best = {genes, decoded->schedule, decoded->value};
     }
     return best;
   }
 
   bool consider(Candidate candidate) {
-    if (have_ && !better(candidate.decoded, plan_.best)) return false;
-    plan_.best = std::move(candidate.decoded);
-    plan_.genes = std::move(candidate.genes);
+    if (have_ && !better(candidate, best_)) return false;
+    best_ = std::move(candidate);
     have_ = true;
     return true;
   }
@@ -184,8 +186,8 @@ class Lister {
     }
     for (const TaskId i : hosts) {
       for (int w = 0; w < static_cast<int>(net_.tasks[at(i)].ways.size()) && !spent(); ++w) {
-        if (plan_.genes.way[at(i)] == w) continue;
-        Genes genes = plan_.genes;
+        if (best_.genes.way[at(i)] == w) continue;
+        Genes genes = best_.genes;
         genes.way[at(i)] = w;
         consider(repaired(std::move(genes)));
       }
@@ -199,7 +201,7 @@ class Lister {
     if (tasks < 2) return;
     base::Random random(options_.seed, static_cast<std::uint64_t>(until));
     while (made_ < until) {
-      Genes genes = plan_.genes;
+      Genes genes = best_.genes;
       const int from = random.between(0, tasks - 1);
       const TaskId moved = genes.order[at(from)];
       const auto& ways = net_.tasks[at(moved)].ways;
@@ -217,10 +219,7 @@ class Lister {
         }
       }
       Candidate candidate = repaired(std::move(genes));
-      if (!better(plan_.best, candidate.decoded)) {
-        plan_.best = std::move(candidate.decoded);
-        plan_.genes = std::move(candidate.genes);
-      }
+      if (!better(best_, candidate)) best_ = std::move(candidate);
     }
   }
 
@@ -230,8 +229,8 @@ class Lister {
     for (const Importance level : {Importance::may, Importance::should}) {
       for (const bool whole : {true, false}) {
         for (std::size_t i = net_.tasks.size(); i-- > 0;) {
-          if (plan_.best.value.must_unplaced == 0 && plan_.best.value.must_late == 0) break;
-          if (net_.tasks[i].importance == level && plan_.genes.left_out[i] == 0 && !spent())
+          if (best_.value.must_unplaced == 0 && best_.value.must_late == 0) break;
+          if (net_.tasks[i].importance == level && best_.genes.left_out[i] == 0 && !spent())
             switch_out(i, whole, 1);
         }
       }
@@ -242,7 +241,7 @@ class Lister {
       for (const bool whole : {true, false}) {
         std::vector<int> tried;
         for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
-          if (net_.tasks[i].importance != level || plan_.genes.left_out[i] == 0) continue;
+          if (net_.tasks[i].importance != level || best_.genes.left_out[i] == 0) continue;
           const int group = net_.tasks[i].group;
           if (whole && group >= 0) {
             if (std::find(tried.begin(), tried.end(), group) != tried.end()) continue;
@@ -257,7 +256,7 @@ class Lister {
   // Leaves out, or takes in again, a task or what need not be done of its whole piece; kept if better. A
   // piece of which nothing must be done comes back whole or not at all.
   void switch_out(std::size_t task, bool whole, char out) {
-    Genes genes = plan_.genes;
+    Genes genes = best_.genes;
     std::vector<std::size_t> switched;
     bool piece_is_made = false;
     for (std::size_t j = 0; j < net_.tasks.size(); ++j) {
@@ -268,7 +267,7 @@ class Lister {
       genes.left_out[j] = out;
       switched.push_back(j);
     }
-    if (genes.left_out == plan_.genes.left_out || (out == 0 && !whole && !piece_is_made)) return;
+    if (genes.left_out == best_.genes.left_out || (out == 0 && !whole && !piece_is_made)) return;
     if (try_switched(genes, switched, out != 0 || piece_is_made) || out != 0) return;
     // In its old place in the order it is in the way of what must be done. Last of all it takes what is left;
     // and the sooner it comes, the more of what it waits for (concrete to harden) goes by beside other work.
@@ -287,7 +286,7 @@ class Lister {
   bool try_switched(Genes genes, const std::vector<std::size_t>& switched, bool in_part) {
     Candidate candidate = repaired(std::move(genes));
     const bool all_placed = std::all_of(switched.begin(), switched.end(), [&](std::size_t j) {
-      const Placement& placement = candidate.decoded.schedule.tasks[j];
+      const Placement& placement = candidate.schedule.tasks[j];
       return placement.placed() || !placement.present;
     });
     return (in_part || all_placed) && consider(std::move(candidate));
@@ -296,7 +295,8 @@ class Lister {
   const Network& net_;
   const ListOptions& options_;
   std::vector<Tick> tail_;
-  ListPlan plan_;
+  Decoder decoder_;
+  Candidate best_;
   bool have_ = false;
   int made_ = 0;
 };

@@ -6,6 +6,27 @@
 #include "ids.h"
 
 namespace weatherstruck::engine {
+namespace {
+
+// The first in [from, to) below `least`, or `to`. Mostly there is none: looked for by the handful, in a form
+// that a compiler turns into vector instructions.
+Tick first_below(const std::vector<int>& free, Tick from, Tick to, int least) {
+  constexpr Tick handful = 16;
+  const int* at_tick = free.data();
+  Tick t = from;
+  for (; t + handful <= to; t += handful) {
+    int below = 0;
+    for (Tick k = 0; k < handful; ++k)
+      below |= at_tick[t + k] < least ? 1 : 0;
+    if (below != 0) break;
+  }
+  while (t < to && at_tick[t] >= least)
+    ++t;
+  return t;
+}
+
+}  // namespace
+
 Workspace::Workspace(const Network& network)
     : net_(network),
       spells_(network.keeps.size()),
@@ -23,8 +44,11 @@ Workspace::Workspace(const Network& network)
     for (const Touch& touch : task.touches)
       layers_[at(touch.keep)] = std::max(layers_[at(touch.keep)], touch.layer + 1);
   }
-  for (const Bucket& bucket : network.buckets)
+  has_bucket_.assign(network.resources.size(), 0);
+  for (const Bucket& bucket : network.buckets) {
     bucket_used_.emplace_back(bucket.limit.size(), 0);
+    has_bucket_[at(bucket.resource)] = 1;
+  }
   for (const Stateful& stateful : network.statefuls) {
     auto& states = forbidden_.emplace_back();
     for (const auto& allowed : stateful.allowed) {
@@ -65,6 +89,7 @@ void Workspace::apply(const Need& need, Tick from, Tick to, int sign) {
   const int change = sign * need.quantity;
   const auto begin = free_[at(need.resource)].begin();
   std::for_each(begin + from, begin + std::max(from, to), [&](int& free) { free -= change; });
+  if (has_bucket_[at(need.resource)] == 0) return;
   for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
     if (net_.buckets[b].resource != need.resource) continue;
     for (Tick t = from; t < to;) {
@@ -75,7 +100,6 @@ void Workspace::apply(const Need& need, Tick from, Tick to, int sign) {
   }
 }
 
-// The first tick of the next day, or the horizon.
 Tick Workspace::day_end(Tick t) const {
   return day_ends_.empty() ? net_.horizon() : day_ends_[at(net_.day_of(t))];
 }
@@ -95,16 +119,20 @@ const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
   return nullptr;
 }
 
+Tick Workspace::busy_until(const Need& need, Tick t) const {
+  const auto& free = free_[at(need.resource)];
+  const auto next =
+      std::find_if(free.begin() + t, free.end(), [&](int left) { return left >= need.quantity; });
+  return static_cast<Tick>(next - free.begin());
+}
+
 Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
   // What has been is not asked for: a cover that lay while hands were booked elsewhere lay all the same.
   from = std::max(from, net_.now);
   if (from >= to) return to;
   for (const Need& need : needs) {
-    const auto begin = free_[at(need.resource)].begin();
-    const auto taken = std::find_if(begin + from, begin + std::max(from, to),
-                                    [&](int free) { return free < need.quantity; });
-    to = std::min(to, static_cast<Tick>(taken - begin));
-    for (Tick t = from; t < to;) {
+    to = first_below(free_[at(need.resource)], from, std::max(from, to), need.quantity);
+    for (Tick t = from; t < to && has_bucket_[at(need.resource)] != 0;) {
       const Tick left = bucket_left(need.resource, t) / need.quantity;
       const Tick end = std::min(to, day_end(t));
       if (left < end - t) to = t + std::max(0, left);
@@ -114,8 +142,16 @@ Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) cons
   return to;
 }
 
+Tick Workspace::room(const std::vector<Need>& needs, Tick t) const {
+  Tick room = net_.horizon() * 64;
+  for (const Need& need : needs)
+    room = std::min(room, std::max(0, bucket_left(need.resource, t)) / need.quantity);
+  return room;
+}
+
 Tick Workspace::bucket_left(ResourceId resource, Tick t) const {
   Tick left = net_.horizon() * 64;
+  if (has_bucket_[at(resource)] == 0) return left;
   for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
     if (net_.buckets[b].resource != resource) continue;
     const std::size_t day = at(net_.day_of(t));

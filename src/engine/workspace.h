@@ -36,6 +36,8 @@ class Workspace {
   [[nodiscard]] Tick free_until(std::span<const Need> needs, Tick from, Tick to) const;
   /// The first need that is not free at t, or nullptr.
   [[nodiscard]] const Need* busy_at(const std::vector<Need>& needs, Tick t) const;
+  /// First tick from t on at which a need that is not free at t is free, or the horizon.
+  [[nodiscard]] Tick busy_until(const Need& need, Tick t) const;
   /// Reserves if free everywhere in [from, to) and within every bucket; false (and unchanged) if not.
   bool reserve(const std::vector<Need>& needs, Tick from, Tick to);
 
@@ -57,6 +59,10 @@ class Workspace {
   /// Told when a task has its first run, so that later work cannot disturb the cure it relied on.
   void set_start(TaskId task, Tick start);
 
+  /// First tick of the next day, or the horizon.
+  [[nodiscard]] Tick day_end(Tick t) const;
+  /// Ticks that the needs may still have on the day of t, as far as buckets go (large if none).
+  [[nodiscard]] Tick room(const std::vector<Need>& needs, Tick t) const;
   /// Links the day buckets to ticks: ticks of `resource` left on the day of t over every bucket (large if
   /// none).
   [[nodiscard]] Tick bucket_left(ResourceId resource, Tick t) const;
@@ -101,7 +107,6 @@ class Workspace {
 
   void apply(const Need& need, Tick from, Tick to, int sign);
   void release(const std::vector<Need>& needs, Tick from, Tick to);
-  [[nodiscard]] Tick day_end(Tick t) const;
   [[nodiscard]] bool allowed(StatefulId id, int state, Tick from, Tick to) const {
     return from >= to || allowed_until({id, state}, from) >= to;
   }
@@ -136,6 +141,7 @@ class Workspace {
 
   const Network& net_;
   std::vector<std::vector<int>> free_;                     // [resource][tick]: what is left of it
+  std::vector<char> has_bucket_;                           // [resource]
   std::vector<std::vector<Tick>> bucket_used_;             // [bucket][day]
   std::vector<std::vector<std::vector<Tick>>> forbidden_;  // [stateful][state][slot]: next forbidden tick
   std::vector<Tick> day_ends_;                             // by day; empty: one day

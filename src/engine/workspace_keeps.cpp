@@ -287,6 +287,8 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
     const Tick needed = needed_until(keep, way, id, from);
     // Hands are often busy for a while, with other covers above all; a later start may still do.
     for (Tick start = from; start <= from + 8 * net_.ticks_per_slot && start + way.on < until; ++start) {
+      // Whether hands are there is quick to ask, what the keep would suffer is not.
+      if (free_until(way.hands, start, start + way.on) < start + way.on) continue;
       // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
       // on.
       std::vector<Tick> ends;
@@ -304,7 +306,9 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
       }
       for (const Tick end : ends) {
         const Spell spell{w, start, end};
-        if (end <= start + way.on || !sound_with(id, spell)) continue;
+        if (end <= start + way.on) continue;
+        if (end != horizon && free_until(way.hands, end, end + way.off) < end + way.off) continue;
+        if (!sound_with(id, spell)) continue;
         const Mark before = mark();
         if (add_spell(id, spell) && sound(id)) return true;
         roll_back(before);
@@ -325,11 +329,10 @@ void Workspace::drop_needless() {
     while (after < spells.size() && spells[after].from < closing->start)
       ++after;
     if (after == 0 || spells[after - 1].from < net_.now) continue;
-    const auto place = spells.begin() + static_cast<std::ptrdiff_t>(after - 1);
-    const Spell spell = *place;
-    spells.erase(place);
-    if (!sound(static_cast<KeepId>(k)))
-      spells.insert(spells.begin() + static_cast<std::ptrdiff_t>(after - 1), spell);
+    const Mark before = mark();
+    log_.push_back(OldSpells{static_cast<KeepId>(k), spells});
+    spells.erase(spells.begin() + static_cast<std::ptrdiff_t>(after - 1));
+    if (!sound(static_cast<KeepId>(k))) roll_back(before);
   }
 }
 

@@ -73,6 +73,10 @@ class Judge {
     const ListPlan plan = plan_by_list(network_);
     trial_.decoder_seconds += watch.seconds();
 
+    // The decoder that found it kept what many tries began alike; one that starts anew must agree.
+    if (decode(network_, plan.genes).schedule != plan.best.schedule)
+      note(trial_.other_faults, "decoded anew, its genes give another plan");
+
     const bool suffered = suffers(least, plan.best);
     if (!suffered) judge_decoder(plan.best);
     if (least.found) judge_brute_force(least);

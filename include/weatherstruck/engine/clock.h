@@ -42,6 +42,8 @@ class Clock {
   [[nodiscard]] Tick retreat(Tick to, Amount amount) const;
   /// Rate within the tick that starts at t; 0 outside the horizon.
   [[nodiscard]] std::int32_t rate(Tick t) const;
+  /// The greatest rate of all.
+  [[nodiscard]] std::int32_t fastest() const { return fastest_; }
   [[nodiscard]] CauseId cause(Tick t) const;
   /// First t >= from whose tick has a rate above zero; `never` if none.
   [[nodiscard]] Tick next_running(Tick from) const;
@@ -52,6 +54,7 @@ class Clock {
   std::string name_;
   int ticks_per_slot_;
   Tick horizon_;
+  std::int32_t fastest_ = 0;
   std::vector<std::int32_t> rates_;
   std::vector<CauseId> causes_;
   std::vector<Amount> passed_;         // amount at each tick: asked far more often than anything else

@@ -68,5 +68,7 @@ struct Value {
 };
 
 [[nodiscard]] Value value_of(const Network& network, const Schedule& schedule);
+/// What one task adds to that: no member ever falls, so the sum over some of the tasks is a floor for all.
+void add_value(Value& value, const Network& network, const Task& task, const Placement& placement);
 
 }  // namespace weatherstruck::engine
