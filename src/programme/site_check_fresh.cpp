@@ -97,9 +97,12 @@ void check_soft(const View& view, const Stop& stop, Objections& out) {
     if (set >= stiff) return false;
     const Shelter shelter = shelter_at(view, task, t);
     const AirHour& air = view.air(t);
-    rain += air.rain.value() * shelter.rain_through * dt.value();
-    set += matter::stiffening_rate(air.temperature, air.humidity, air.near_wind * shelter.drying_through) *
-           dt.value();
+    const double rate =
+        matter::stiffening_rate(air.temperature, air.humidity, air.near_wind * shelter.drying_through);
+    // Within the step in which it stiffens only the rain until then counts.
+    const double soft = rate > 0 ? std::min(dt.value(), (stiff - set) / rate) : dt.value();
+    rain += air.rain.value() * shelter.rain_through * soft;
+    set += rate * dt.value();
     if (rain <= most + 1e-9) return true;
     object(out, "soft-in-rain", task.name, t,
            fmt::format("left soft at {}, has seen {:.1f} mm of rain at {}, at most {:.1f}",

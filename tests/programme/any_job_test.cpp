@@ -11,5 +11,10 @@ TEST(AnyJob, NoneOfAFewMakesAPlanThatBreaksARule) {
     EXPECT_EQ(broken_rules(any_job(seed), 2), "") << "seed " << seed;
 }
 
+// In this one flags stiffen within a step of the site checker in which much rain falls.
+TEST(AnyJob, CountsRainOnAJointOnlyUntilItIsStiff) {
+  EXPECT_EQ(broken_rules(any_job(1912), 4), "");
+}
+
 }  // namespace
 }  // namespace weatherstruck::programme
