@@ -17,6 +17,7 @@ _weatherstruck() {
   case "$first $second" in
     'me '*) options+=' --contact' ;;
     'job add') options+=' --replace' ;;
+    'limits '*) options+=' --set --page' ;;
     'forecast show') options+=' --forecast --offline' ;;
     'plan '*) options+=' --forecast --offline' ;;
     'morning '*) options+=' --forecast --offline' ;;
@@ -31,7 +32,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light forecast plan morning now why log sheet invoice' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan morning now why log sheet invoice' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

@@ -19,6 +19,7 @@ const std::vector<Command>& commands() {
       quantities_command(),
       van_command(),
       light_command(),
+      limits_command(),
       forecast_show_command(),
       plan_command(),
       // on site

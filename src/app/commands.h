@@ -9,6 +9,7 @@ Command job_blank_command();
 Command quantities_command();
 Command van_command();
 Command light_command();
+Command limits_command();
 Command forecast_show_command();
 Command plan_command();
 Command morning_command();

@@ -10,10 +10,10 @@ namespace weatherstruck::matter {
 namespace {
 
 constexpr std::string_view din_source =
-    "DIN 1045-3 by betontechnische-daten.de 10.7.3: to half the strength; twice as long for XM, 12 h for X0 "
-    "and "
-    "XC1";
-constexpr std::string_view en_source = "EN 13670:2009 annex F";
+    "DIN 1045-3 by betontechnische-daten.de 10.7.3: to half the strength; rapid: strength at 2 days at least "
+    "0.5 "
+    "of that at 28, medium 0.3, slow 0.15; twice as long for XM, 12 h for X0 and XC1";
+constexpr std::string_view en_source = "EN 13670:2009 annex F; rapid, medium, slow as in DIN 1045-3";
 constexpr std::string_view aci_source = "ACI 306R (doczz.net/doc/726492), protection against freezing";
 
 // A table reads by rows.
@@ -60,8 +60,7 @@ constexpr std::array<CuringRow, 19> rows{{
 }};
 // clang-format on
 
-constexpr std::array<std::string_view, 4> by_ratio{"strength at 2 days over that at 28 of 0.5 or more",
-                                                   "0.3 or more", "0.15 or more", "less"};
+constexpr std::array<std::string_view, 4> by_ratio{"rapid", "medium", "slow", "very slow"};
 constexpr std::array<std::string_view, 3> by_service{"unloaded, sheltered", "unloaded, exposed",
                                                      "part loaded, exposed"};
 constexpr std::array<std::string_view, 2> by_kind{"plain", "reinforced or with cement replacement"};

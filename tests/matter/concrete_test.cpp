@@ -213,38 +213,5 @@ TEST(Reference, StrengthTimesAgree) {
   EXPECT_EQ(checked, 135);
 }
 
-TEST(Reference, OracleRowsOfConcreteAgree) {
-  WS_REFERENCE_ROWS(rows, "oracles.csv");
-  int checked = 0;
-  const auto expect = [&](const reference::Row& row, double value, double tolerance) {
-    EXPECT_NEAR(value, reference::number(row[2]), tolerance) << row[0] << ": " << row[1];
-    ++checked;
-  };
-  for (const auto& row : rows) {
-    if (row[0] == "maturity Nurse-Saul" && row[1] == "12h@20C+12h@25C, T0=0") {
-      expect(row,
-             (nurse_saul(Celsius(20), Hours(12), Celsius(0)) + nurse_saul(Celsius(25), Hours(12), Celsius(0)))
-                 .value(),
-             0);
-    } else if (row[0] == "maturity Nurse-Saul") {
-      double total = 0;
-      for (const double t : {20.0, 10.0, 5.0})
-        total += nurse_saul(Celsius(t), Hours(24), Celsius(-10)).value();
-      expect(row, total, 0);
-    } else if (row[0] == "beta_cc") {
-      expect(row, beta_cc(Hours(row[1] == "s=0.25 t=9 d" ? 216 : 8760), 0.25), 1e-9);
-    } else if (row[0] == "fck(7) C40") {
-      expect(row, 48 * beta_cc(Hours(168), 0.25) - 8, 1e-8);
-    } else if (row[0] == "EN1992 B.10 factor") {
-      expect(row, eurocode_rate(Celsius(row[1] == "T=5 C" ? 5 : 20)), 1e-4);
-    } else if (row[0] == "B.10 age") {
-      expect(row, age_of_mixed_history(RateLaw::eurocode), 0.02);
-    } else if (row[0] == "hours to 5 N/mm2 cube at 5 C") {
-      expect(row, real_hours(early_age_law(Megapascals(20)), 5, 5), 72 * 0.15);
-    }
-  }
-  EXPECT_EQ(checked, 9);
-}
-
 }  // namespace
 }  // namespace weatherstruck::matter

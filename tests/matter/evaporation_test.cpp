@@ -76,25 +76,5 @@ TEST(Reference, EvaporationChecksAgree) {
   EXPECT_EQ(rows.size(), 8U);
 }
 
-TEST(Reference, OracleRowsOfEvaporationAgree) {
-  WS_REFERENCE_ROWS(rows, "oracles.csv");
-  int checked = 0;
-  for (const auto& row : rows) {
-    using reference::number;
-    if (row[0] == "Uno US") {
-      const SurfaceAir at = surface((87 - 32) / 1.8, (80 - 32) / 1.8, 0.5, 12 * 1.609344);
-      EXPECT_NEAR(pounds_per_square_foot_hour(evaporation(at)), number(row[2]), number(row[3]));
-    } else if (row[0] == "Uno metric rounded") {
-      const bool warm = row[1].rfind("Tc 30", 0) == 0;
-      const SurfaceAir at = warm ? surface(30, 25, 0.5, 20) : surface(20, 10, 0.6, 15);
-      EXPECT_NEAR(evaporation_rounded(at).value(), number(row[2]), number(row[3]));
-    } else {
-      continue;
-    }
-    ++checked;
-  }
-  EXPECT_EQ(checked, 3);
-}
-
 }  // namespace
 }  // namespace weatherstruck::matter

@@ -1,7 +1,9 @@
-// Prints our sun for places and dates drawn at random, one line each, to be judged by the libraries of others:
+// Prints our sun for places and dates drawn at random, one line each, to be judged by the libraries of
+// others:
 //   LATITUDE LONGITUDE START END STATE RISES SETS
-// degrees; start and end of the span in seconds since 1970 UTC, from one midnight of the sun to the next; STATE
-// is "crosses", "always" or "never"; RISES and SETS are the moments within the span, joined by commas, or "-".
+// degrees; start and end of the span in seconds since 1970 UTC, from one midnight of the sun to the next;
+// STATE is "crosses", "always" or "never"; RISES and SETS are the moments within the span, joined by commas,
+// or "-".
 //   outside_sun_program [HOW_MANY [SEED]]      2000 of seed 20260209 unless told otherwise
 #include <cmath>
 #include <cstdio>

@@ -10,7 +10,6 @@
 #include <string>
 #include <tuple>
 
-#include "matter/reference_support.h"
 #include "weatherstruck/base/fault.h"
 
 namespace weatherstruck::trade {
@@ -172,42 +171,6 @@ TEST(Limits, ReadingInTheWrongUnitIsAnError) {
   EXPECT_THROW((void)values().at("no-such-limit"), std::logic_error);
   const LimitValues uk = values();
   EXPECT_EQ(uk.find(limit::footing_slope), nullptr);
-}
-
-// Applies stop and resume to hourly temperatures as the rows say; the programme has the full rule.
-TEST(Reference, NhbcOracleRowsAgree) {
-  WS_REFERENCE_ROWS(rows, "oracles.csv");
-  const LimitValues nhbc = values(LimitSet::uk, ColdRule::nhbc);
-  const LimitValues bda = values(LimitSet::uk, ColdRule::bda);
-  int checked = 0;
-  for (const auto& row : rows) {
-    if (row[0] == "NHBC cold rule") {
-      const auto temperatures = {4.0, 3.2, 2.9};
-      double stopped = 0;
-      for (const double t : temperatures) {
-        if (t < nhbc.at(limit::brick_cold_stop)) stopped = t;
-      }
-      EXPECT_EQ("stop at 2.9", row[2]);
-      EXPECT_EQ(stopped, 2.9);
-    } else if (row[0] == "NHBC resume") {
-      const auto first = [](const LimitValues& v) {
-        for (const double t : {0.5, 1.2, 2.0}) {
-          if (t >= v.at(limit::brick_cold_resume) && 6.0 > v.at(limit::brick_cold_expected)) return t;
-        }
-        return 0.0;
-      };
-      EXPECT_EQ("resume at 1.2", row[2]);
-      EXPECT_EQ(first(nhbc), 1.2);
-      EXPECT_EQ(first(bda), 0.0);  // BDA: not until 3 degrees rising
-    } else if (row[0] == "TMS mean daily") {
-      const double mean = ((22.0 + 40.0) / 2 - 32) / 1.8;
-      EXPECT_LT(mean, values(LimitSet::us).at(limit::cover_mean_day));
-    } else {
-      continue;
-    }
-    ++checked;
-  }
-  EXPECT_EQ(checked, 3);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include "weatherstruck/desk/trip_desk.h"
 #include "weatherstruck/files/json.h"
 #include "weatherstruck/render/light_table.h"
+#include "weatherstruck/render/limits_sheet.h"
 #include "weatherstruck/render/van_sheet.h"
 #include "weatherstruck/works/quantities.h"
 
@@ -13,6 +14,7 @@ namespace weatherstruck::app {
 [[nodiscard]] files::Json quantities_answer(const works::Job& job, const works::Bill& bill);
 [[nodiscard]] files::Json van_answer(const render::VanFacts& facts);
 [[nodiscard]] files::Json light_answer(const works::Job& job, const std::vector<render::LightDay>& days);
+[[nodiscard]] files::Json limits_answer(const render::LimitsFacts& facts);
 [[nodiscard]] files::Json forecast_answer(const sky::Series& series);
 [[nodiscard]] files::Json plan_answer(const desk::PlannedTrip& trip);
 [[nodiscard]] files::Json morning_answer(const desk::PlannedTrip& trip, const render::MorningFacts& morning);

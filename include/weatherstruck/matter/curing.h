@@ -34,7 +34,8 @@ struct CuringRow {
 };
 /// Every row, the tables in the order of the enumeration, the warmest row of each first.
 [[nodiscard]] std::span<const CuringRow> curing_rows();
-/// What the columns of a table are, as many as its rows have: "r 0.5 or more", "unloaded, sheltered".
+/// What the columns of a table are, as many as its rows have: "rapid" (0.5 or more by strength_ratio),
+/// "unloaded, sheltered".
 [[nodiscard]] std::span<const std::string_view> curing_columns(CuringTable table);
 
 enum class Exposure {
