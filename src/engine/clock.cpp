@@ -17,26 +17,59 @@ Clock::Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rat
   if (!causes_.empty() && causes_.size() != rates_.size()) {
     throw std::invalid_argument("clock " + name_ + ": one cause for each slot, or none");
   }
+  horizon_ = static_cast<Tick>(rates_.size()) * ticks_per_slot_;
+  tabulate();
+}
+
+void Clock::refill(const std::vector<std::int32_t>& rates) {
+  if (rates.size() != rates_.size())
+    throw std::invalid_argument("clock " + name_ + ": another number of slots");
+  rates_ = rates;
+  causes_.clear();
+  tabulate();
+}
+
+namespace {
+
+// What has gone by at each tick and after the last; the greatest rate is found by the way. By pointer, and by
+// a count that the compiler may know: this is written anew for every weather that a plan is tried in.
+template <int KnownTicks>
+void sum_up(const std::vector<std::int32_t>& rates, int ticks_per_slot, Amount* passed, std::int32_t& slowest,
+            std::int32_t& fastest) {
+  const int ticks = KnownTicks > 0 ? KnownTicks : ticks_per_slot;
+  Amount sum = 0;
+  for (const std::int32_t rate : rates) {
+    slowest = std::min(slowest, rate);
+    fastest = std::max(fastest, rate);
+    for (int k = 0; k < ticks; ++k)
+      passed[k] = sum + Amount{rate} * k;
+    passed += ticks;
+    sum += Amount{rate} * ticks;
+  }
+  *passed = sum;
+}
+
+}  // namespace
+
+void Clock::tabulate() {
   const std::size_t slots = rates_.size();
-  horizon_ = static_cast<Tick>(slots) * ticks_per_slot_;
-  fastest_ = *std::max_element(rates_.begin(), rates_.end());
-  before_.resize(slots + 1);
-  for (std::size_t i = 0; i < slots; ++i) {
-    if (rates_[i] < 0) throw std::invalid_argument("clock " + name_ + ": a rate below zero");
-    before_[i + 1] = before_[i] + static_cast<Amount>(rates_[i]) * ticks_per_slot_;
+  passed_.resize(static_cast<std::size_t>(horizon_) + 1);
+  std::int32_t slowest = 0;
+  fastest_ = 0;
+  if (ticks_per_slot_ == 3) {
+    sum_up<3>(rates_, ticks_per_slot_, passed_.data(), slowest, fastest_);
+  } else {
+    sum_up<0>(rates_, ticks_per_slot_, passed_.data(), slowest, fastest_);
   }
-  passed_.reserve(static_cast<std::size_t>(horizon_) + 1);
-  passed_.push_back(0);
-  for (const std::int32_t rate : rates_) {
-    for (int tick = 0; tick < ticks_per_slot_; ++tick)
-      passed_.push_back(passed_.back() + rate);
-  }
-  running_.assign(slots + 1, static_cast<std::int32_t>(slots));
-  standing_.assign(slots + 1, static_cast<std::int32_t>(slots));
-  for (std::size_t i = slots; i-- > 0;) {
-    const bool runs = rates_[i] > 0;
-    running_[i] = runs ? static_cast<std::int32_t>(i) : running_[i + 1];
-    standing_[i] = runs ? standing_[i + 1] : static_cast<std::int32_t>(i);
+  if (slowest < 0) throw std::invalid_argument("clock " + name_ + ": a rate below zero");
+  turns_.resize(slots);
+  const std::int32_t* rates = rates_.data();
+  std::int32_t* turns = turns_.data();
+  auto turn = static_cast<std::int32_t>(slots);
+  turns[slots - 1] = turn;
+  for (std::size_t i = slots - 1; i-- > 0;) {
+    turn = (rates[i] > 0) == (rates[i + 1] > 0) ? turn : static_cast<std::int32_t>(i + 1);
+    turns[i] = turn;
   }
 }
 
@@ -47,21 +80,25 @@ Amount Clock::passed(Tick t) const {
 Tick Clock::advance(Tick from, Amount amount) const {
   if (amount <= 0) return from;
   const Amount goal = passed(from) + amount;
-  if (goal > before_.back()) return never;
+  if (goal > passed_.back()) return never;
   // The first slot boundary at or past the goal; the goal falls within the slot before it, whose rate is
   // therefore above zero. Most amounts go by soon: looked for in strides that double from where it starts.
+  const std::size_t slots = rates_.size();
   auto low = static_cast<std::size_t>(std::clamp(from, 0, horizon_) / ticks_per_slot_);
   std::size_t stride = 1;
-  while (low + stride < before_.size() && before_[low + stride] < goal) {
+  while (low + stride <= slots && at_slot(low + stride) < goal) {
     low += stride;
     stride *= 2;
   }
-  const auto begin = before_.begin() + static_cast<std::ptrdiff_t>(low);
-  const auto end = before_.begin() + static_cast<std::ptrdiff_t>(std::min(low + stride + 1, before_.size()));
-  const auto boundary = std::lower_bound(begin, end, goal);
-  const auto slot = static_cast<std::size_t>(boundary - before_.begin()) - 1;
+  // at_slot(low) < goal or low is where it starts; the boundary lies in (low, high].
+  std::size_t high = std::min(low + stride, slots);
+  while (high - low > 1) {
+    const std::size_t middle = low + (high - low) / 2;
+    (at_slot(middle) < goal ? low : high) = middle;
+  }
+  const std::size_t slot = high - 1;
   const Amount rate = rates_[slot];
-  const Amount into = (goal - before_[slot] + rate - 1) / rate;
+  const Amount into = (goal - at_slot(slot) + rate - 1) / rate;
   return static_cast<Tick>(slot) * ticks_per_slot_ + static_cast<Tick>(into);
 }
 
@@ -70,11 +107,14 @@ Tick Clock::retreat(Tick to, Amount amount) const {
   const Amount goal = passed(to) - amount;
   if (goal < 0) return -1;
   // The last slot boundary at or below the goal: within the slot after it the goal is passed, or never.
-  const auto boundary = std::upper_bound(before_.begin(), before_.end(), goal);
-  const auto slot = static_cast<std::size_t>(boundary - before_.begin()) - 1;
+  std::size_t slot = 0;
+  for (std::size_t above = rates_.size() + 1; above - slot > 1;) {
+    const std::size_t middle = slot + (above - slot) / 2;
+    (at_slot(middle) <= goal ? slot : above) = middle;
+  }
   const Amount rate = slot < rates_.size() ? rates_[slot] : 0;
   const Tick start = static_cast<Tick>(slot) * ticks_per_slot_;
-  return rate == 0 ? start : start + static_cast<Tick>((goal - before_[slot]) / rate);
+  return rate == 0 ? start : start + static_cast<Tick>((goal - at_slot(slot)) / rate);
 }
 
 std::int32_t Clock::rate(Tick t) const {
@@ -86,19 +126,23 @@ CauseId Clock::cause(Tick t) const {
   return causes_[static_cast<std::size_t>(t / ticks_per_slot_)];
 }
 
+Tick Clock::turn_after(std::size_t slot) const {
+  return static_cast<Tick>(turns_[slot]) * ticks_per_slot_;
+}
+
 Tick Clock::next_running(Tick from) const {
   if (from < 0) from = 0;
   if (from >= horizon_) return never;
   const auto slot = static_cast<std::size_t>(from / ticks_per_slot_);
-  const std::int32_t found = running_[slot];
-  if (static_cast<std::size_t>(found) == rates_.size()) return never;
-  return std::max(from, static_cast<Tick>(found) * ticks_per_slot_);
+  if (rates_[slot] > 0) return from;
+  const Tick turn = turn_after(slot);
+  return turn >= horizon_ ? never : turn;
 }
 
 Tick Clock::next_standing(Tick from) const {
   if (from < 0 || from >= horizon_) return from < 0 ? from : horizon_;
   const auto slot = static_cast<std::size_t>(from / ticks_per_slot_);
-  return std::max(from, static_cast<Tick>(standing_[slot]) * ticks_per_slot_);
+  return rates_[slot] > 0 ? turn_after(slot) : from;
 }
 
 }  // namespace weatherstruck::engine

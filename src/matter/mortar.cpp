@@ -25,7 +25,11 @@ HourRange thumbprint_hours(Suction suction) {
 }
 
 double stiffening_rate(base::Celsius air, base::Fraction humidity, base::MetresPerSecond wind) {
-  return fhp_rate(air) * ramp(humidity.value(), 0.6, 1.0, 1.0, 0.5) * ramp(wind.value(), 1.0, 6.0, 1.0, 1.5);
+  return fhp_rate(air) * drying_factor(humidity, wind);
+}
+
+double drying_factor(base::Fraction humidity, base::MetresPerSecond wind) {
+  return ramp(humidity.value(), 0.6, 1.0, 1.0, 0.5) * ramp(wind.value(), 1.0, 6.0, 1.0, 1.5);
 }
 
 base::Hours mortar_frost_safe_hours(base::Hours at_five) {
@@ -33,8 +37,9 @@ base::Hours mortar_frost_safe_hours(base::Hours at_five) {
 }
 
 double mortar_frost_rate(base::Celsius air) {
+  static const double most = fhp_rate(frost_reference);
   if (air.value() <= 0) return 0;
-  return std::min(fhp_rate(air), fhp_rate(frost_reference));
+  return std::min(fhp_rate(air), most);
 }
 
 base::Hours workable_life(base::Celsius air, base::Hours limit) {

@@ -22,6 +22,30 @@ base::Instant last_reach(const works::Job& job) {
   return std::chrono::ceil<std::chrono::hours>(same >= late ? same : morning(day + std::chrono::days(1)));
 }
 
+bool at_night(const works::Job& job, const Slot& slot) {
+  return slot.clock < job.trip.working_day.from || slot.clock >= job.trip.working_day.to;
+}
+
+/// By slot: whether the wind lets the canopy stand. It stands a whole night or not at all.
+std::vector<std::uint8_t> canopy_stands(const works::Job& job, const trade::LimitValues& limits,
+                                        const SlotTable& table) {
+  const double gust_limit =
+      std::min(job.kit.canopy->gust_limit.value(), limits.speed(limit::canopy_gust).value());
+  const double night_limit = std::min(gust_limit, limits.speed(limit::canopy_overnight_gust).value());
+  const auto& slots = table.slots;
+  std::vector<std::uint8_t> allowed(slots.size());
+  for (std::size_t i = 0; i < slots.size();) {
+    const bool night = at_night(job, slots[i]);
+    std::size_t end = i;
+    double worst = 0;
+    while (end < slots.size() && at_night(job, slots[end]) == night)
+      worst = std::max(worst, slots[end++].gust.value());
+    for (; i < end; ++i)
+      allowed[i] = night ? worst < night_limit : slots[i].gust.value() < gust_limit;
+  }
+  return allowed;
+}
+
 }  // namespace
 
 Builder::Builder(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
@@ -51,6 +75,7 @@ Programme Builder::build() {
   links();
   if (followed_ != nullptr) history();
   out_.causes = clocks.causes();
+  out_.recipes = clocks.take_recipes();
   return std::move(out_);
 }
 
@@ -109,27 +134,11 @@ void Builder::canopy() {
     stateful.change[0][s] = ticks_up(static_cast<double>(canopy.pitch.count()));
     stateful.change[s][0] = ticks_up(static_cast<double>(canopy.strike.count()));
   }
-  const double gust_limit = std::min(canopy.gust_limit.value(), limits_.speed(limit::canopy_gust).value());
-  const double night_limit = std::min(gust_limit, limits_.speed(limit::canopy_overnight_gust).value());
-  const auto& slots = out_.table.slots;
-  std::vector<std::uint8_t> allowed(slots.size());
-  for (std::size_t i = 0; i < slots.size();) {
-    const bool night = at_night(slots[i]);
-    std::size_t end = i;
-    double worst = 0;
-    while (end < slots.size() && at_night(slots[end]) == night)
-      worst = std::max(worst, slots[end++].gust.value());
-    for (; i < end; ++i)
-      allowed[i] = night ? worst < night_limit : slots[i].gust.value() < gust_limit;
-  }
+  const std::vector<std::uint8_t> allowed = canopy_stands(job_, limits_, out_.table);
   stateful.allowed.assign(states, allowed);
-  stateful.allowed[0].assign(slots.size(), 1);
+  stateful.allowed[0].assign(allowed.size(), 1);
   stateful.hands = {{hands_, 1}, {awake_, 1}};
   out_.network.statefuls.push_back(std::move(stateful));
-}
-
-bool Builder::at_night(const Slot& slot) const {
-  return slot.clock < job_.trip.working_day.from || slot.clock >= job_.trip.working_day.to;
 }
 
 void Builder::stocks() {
@@ -157,6 +166,21 @@ base::Hours drive_with_rests(base::Hours driving, const trade::LimitValues& limi
 Programme build_programme(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
                           const trade::LimitValues& limits, base::Instant now, const Plan* followed) {
   return Builder(job, list, weather, limits, now, followed).build();
+}
+
+void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
+                 const sky::Series& weather) {
+  put_weather(programme.table, job.site, weather);
+  Rates rates(programme.table.slots.size());
+  for (std::size_t c = 0; c < programme.recipes.size(); ++c) {
+    if (!programme.recipes[c]) continue;
+    programme.recipes[c](programme.table, rates);
+    programme.network.clocks[c].refill(rates);
+  }
+  if (programme.network.statefuls.empty()) return;
+  const auto allowed = canopy_stands(job, limits, programme.table);
+  auto& states = programme.network.statefuls.front().allowed;
+  std::fill(states.begin() + 1, states.end(), allowed);
 }
 
 }  // namespace weatherstruck::programme

@@ -51,7 +51,6 @@ class Builder {
   [[nodiscard]] std::vector<int> always(int quantity) const;
   void people();
   void canopy();
-  [[nodiscard]] bool at_night(const Slot& slot) const;
   void stocks();
   void add_task(const works::Task& task);
   void drive(const works::Task& task, engine::TaskId id, engine::Task& made,

@@ -3,14 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <optional>
 
+#include "recipes.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/matter/concrete.h"
 #include "weatherstruck/matter/evaporation.h"
 #include "weatherstruck/matter/mortar.h"
-#include "weatherstruck/programme/cold_rule.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -19,64 +19,38 @@ namespace limit = trade::limit;
 using engine::ClockId;
 using std::chrono::minutes;
 
-// A rate and, where it is zero, why.
-struct RateAt {
-  double rate = 0;
-  engine::CauseId cause = 0;
-};
-
-bool within(const std::vector<works::DaySpan>& spans, minutes clock) {
-  return std::any_of(spans.begin(), spans.end(),
-                     [&](const works::DaySpan& span) { return span.from <= clock && clock < span.to; });
-}
+constexpr double ticks_an_hour = std::chrono::hours(1) / kTick;
 
 std::string_view key_of(trade::CoverKind cover) {
   return trade::row_for(cover).key;
 }
 
-/// A factor of the table of operations as the job has it; what does not slow the work does not quicken it.
-double own_pace(double table, double own) {
-  return table < 1 ? std::min(1.0, table * own) : table;
+double strength_rate(base::Celsius at) {
+  static const RateByTenths rate(matter::fhp_rate);
+  return rate(at);
+}
+double set_rate(base::Celsius at) {
+  static const RateByTenths rate(matter::setting_rate);
+  return rate(at);
+}
+double frost_rate(base::Celsius at) {
+  static const RateByTenths rate(matter::mortar_frost_rate);
+  return rate(at);
 }
 
-/// The factors of pace of one kind of work, read once: there are as many slots as quarters of an hour.
-class Paces {
- public:
-  Paces(const trade::OperationRow& row, const trade::LimitValues& limits)
-      : thin_rain(own_pace(row.pace_thin_rain, limits.at(limit::pace_thin_rain))),
-        wet_ground(own_pace(row.pace_wet_ground, limits.at(limit::pace_wet_ground))),
-        light_(row.pace_in_light),
-        cold_(own_pace(row.pace_cold, limits.at(limit::pace_cold))),
-        freezing_(row.pace_cold < 1 ? limits.at(limit::pace_freezing) : 1),
-        hot_from_(limits.at(limit::pace_hot_from)),
-        hot_(limits.at(limit::pace_hot)),
-        hot_damp_(limits.at(limit::pace_hot_damp)) {
-    double& half_light = light_[static_cast<std::size_t>(trade::Light::twilight)];
-    half_light = own_pace(half_light, limits.at(limit::pace_half_light));
-    if (row.seen_joints())
-      light_[static_cast<std::size_t>(trade::Light::floodlit)] = limits.at(limit::pointing_lights_pace);
-  }
+bool unlit(const Slot& slot) {
+  return slot.light == trade::Light::dark || slot.light == trade::Light::floodlit;
+}
 
-  [[nodiscard]] double in_light(trade::Light light) const { return light_[static_cast<std::size_t>(light)]; }
+/// Whether a cover stays where it was put: not in gusts above its limit.
+bool holds(const Slot& slot, const trade::CoverRow& cover) {
+  return slot.gust <= cover.gust_limit;
+}
 
-  /// Cold hands from 5 degrees down, more so towards freezing; heat, and more so in damp air.
-  [[nodiscard]] double in_air(const Slot& slot) const {
-    constexpr double cold_from = 5;
-    constexpr double hot_span = 10;
-    const double air = slot.air.value();
-    if (air < cold_from) return cold_ * (1 - std::min(1.0, (cold_from - air) / cold_from) * (1 - freezing_));
-    const double beyond = (air - hot_from_) / hot_span;
-    if (beyond <= 0) return 1;
-    const double damp = std::clamp((slot.humidity.value() - 0.6) / 0.4, 0.0, 1.0) * std::min(1.0, beyond);
-    return std::max(1 - beyond * (1 - hot_), hot_ / 2) * (1 - damp * (1 - hot_damp_));
-  }
-
-  double thin_rain, wet_ground;
-
- private:
-  std::array<double, 4> light_;
-  double cold_, freezing_, hot_from_, hot_, hot_damp_;
-};
+/// Air at the work: the air itself, warmer under a cover in frost.
+base::Celsius at_work(const Slot& slot, const trade::CoverRow& cover) {
+  return holds(slot, cover) ? trade::under_cover(slot.air, cover.lift) : slot.air;
+}
 
 }  // namespace
 
@@ -94,157 +68,47 @@ engine::CauseId ClockMaker::cause(std::string code, std::string text) {
   return static_cast<engine::CauseId>(causes_.size() - 1);
 }
 
-template <class RateOf>
-ClockId ClockMaker::make(const std::string& name, RateOf&& rate_of) {
+ClockId ClockMaker::make(const std::string& name, Recipe recipe, const Why& why, HangsOn hangs_on) {
   if (const auto found = made_.find(name); found != made_.end()) return found->second;
-  std::vector<std::int32_t> rates;
-  std::vector<engine::CauseId> causes;
-  for (const Slot& slot : table_.slots) {
-    const RateAt at = rate_of(slot);
-    rates.push_back(static_cast<std::int32_t>(std::llround(at.rate)));
-    causes.push_back(at.cause);
+  Rates rates(table_.slots.size());
+  recipe(table_, rates);
+  std::vector<engine::CauseId> causes(rates.size(), 0);
+  for (std::size_t i = 0; why && i < rates.size(); ++i) {
+    if (rates[i] == 0) causes[i] = why(i);
   }
   network_.clocks.emplace_back(name, kTicksPerSlot, std::move(rates), std::move(causes));
+  recipes_.push_back(hangs_on == HangsOn::weather ? std::move(recipe) : Recipe{});
   const auto id = static_cast<ClockId>(network_.clocks.size() - 1);
   made_.emplace(name, id);
   return id;
-}
-
-bool ClockMaker::holds(const Slot& slot, trade::CoverKind cover) {
-  return slot.gust <= trade::row_for(cover).gust_limit;
-}
-
-base::Celsius ClockMaker::at_work(const Slot& slot, trade::CoverKind cover) {
-  return holds(slot, cover) ? trade::under_cover(slot.air, trade::row_for(cover).lift) : slot.air;
-}
-
-std::vector<std::string> ClockMaker::cold_stops(trade::TemperatureRule rule) const {
-  std::vector<base::Celsius> hourly;
-  std::vector<int> day;
-  std::vector<std::size_t> first_slot;
-  for (std::size_t i = 0; i < table_.slots.size(); ++i) {
-    const Slot& slot = table_.slots[i];
-    if (i == 0 || std::chrono::floor<std::chrono::hours>(slot.start) == slot.start) {
-      hourly.push_back(slot.air);
-      day.push_back(slot.day);
-      first_slot.push_back(i);
-    }
-  }
-  const bool covers = job_.kit.hessian.value() > 0 || job_.kit.sheet.value() > 0 || job_.kit.mats.value() > 0;
-  // Laying in the cold is for work that is covered afterwards. In the months of covering it surely is.
-  const auto by_hour_when = [&](bool covered) {
-    return programme::cold_stops(
-        hourly, day, cold_rule(limits_, rule, job_.limits.cold_rule, covered, job_.practice.binder));
-  };
-  const auto by_hour_covered = by_hour_when(covers);
-  const auto by_hour_bare = by_hour_when(false);
-  std::vector<std::string> by_slot(table_.slots.size());
-  for (std::size_t h = 0; h < first_slot.size(); ++h) {
-    const std::size_t end = h + 1 < first_slot.size() ? first_slot[h + 1] : table_.slots.size();
-    const auto& by_hour = cover_month(table_.slots[first_slot[h]].month) ? by_hour_covered : by_hour_bare;
-    std::fill(by_slot.begin() + static_cast<std::ptrdiff_t>(first_slot[h]),
-              by_slot.begin() + static_cast<std::ptrdiff_t>(end), by_hour[h]);
-  }
-  return by_slot;
-}
-
-ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_canopy) {
-  const trade::OperationRow& row = trade::row_for(operation);
-  const std::string name =
-      fmt::format("{}{}{}", row.key, noisy ? ", noisy" : "", under_canopy ? ", under the canopy" : "");
-  if (const auto found = made_.find(name); found != made_.end()) return found->second;
-  // Who of several does it is not known here: the mean of all, and of those who lay where only they can.
-  const auto mean_pace = [&](bool layers_only) {
-    double sum = 0;
-    double people = 0;
-    for (const works::Person& person : job_.crew) {
-      if (layers_only && !person.lays_bricks) continue;
-      sum += person.pace;
-      people += 1;
-    }
-    return people > 0 ? sum / people : 0.0;
-  };
-  const double pace = row.lays ? std::min(mean_pace(false), mean_pace(true)) : mean_pace(false);
-  std::vector<std::string> cold(table_.slots.size());
-  if (row.temperature == trade::TemperatureRule::brickwork ||
-      row.temperature == trade::TemperatureRule::flags)
-    cold = cold_stops(row.temperature);
-  const bool rain_stops = !row.rain_stop.empty() && !under_canopy;
-  const double rain_stop = rain_stops ? limits_.rain_rate(row.rain_stop).value() : 0;
-  const Paces paces(row, limits_);
-  const double tired = limits_.at(limit::pace_long_day);
-  const auto tires_after = minutes(std::llround(limits_.hours(limit::pace_long_day_from).value() * 60));
-  std::size_t index = 0;
-  return make(name, [&](const Slot& slot) -> RateAt {
-    const std::string& too_cold = cold[index++];
-    if (slot.clock < job_.trip.working_day.from || slot.clock >= job_.trip.working_day.to)
-      return {0, cause("off-hours", "outside his working hours")};
-    for (const works::FixedTime& fixed : job_.fixed) {
-      if (fixed.from < slot.start + kSlot && slot.start < fixed.to)
-        return {0, cause("fixed-time", fixed.title)};
-    }
-    if (noisy) {
-      const works::NoisyHours& hours = job_.site.noisy;
-      const auto& spans = slot.weekday == std::chrono::Sunday     ? hours.sunday
-                          : slot.weekday == std::chrono::Saturday ? hours.saturday
-                                                                  : hours.monday_to_friday;
-      if (!within(spans, slot.clock))
-        return {0, cause("quiet-hours", "quiet hours: the mixer and the cutter are still")};
-    }
-    const double lit = paces.in_light(slot.light);
-    if (lit <= 0)
-      return {0, cause("dark", slot.light == trade::Light::twilight ? "too little light" : "dark")};
-    if (rain_stops && slot.rain.value() >= rain_stop) {
-      return {0, cause("rain", fmt::format("rain {:.1f} mm/h, stops at {:g}", slot.rain.value(), rain_stop))};
-    }
-    if (!too_cold.empty()) return {0, cause("cold", too_cold)};
-    if (row.temperature == trade::TemperatureRule::concrete &&
-        slot.air < limits_.temperature(limit::pour_cold_start)) {
-      return {0, cause("cold",
-                       fmt::format("{} \u00b0C, no pour below {:g}", base::plain_number(slot.air.value(), 0),
-                                   limits_.at(limit::pour_cold_start)))};
-    }
-    const auto heat = row.temperature == trade::TemperatureRule::brickwork ? limit::brick_heat
-                      : row.temperature == trade::TemperatureRule::flags   ? limit::flags_heat
-                                                                           : std::string_view{};
-    if (!heat.empty() && slot.air > limits_.temperature(heat)) {
-      return {0, cause("heat",
-                       fmt::format("{:.0f} \u00b0C, stops above {:g}", slot.air.value(), limits_.at(heat)))};
-    }
-    double rate = kPersonTick * pace * lit;
-    if (slot.rain.value() >= 0.1 && !under_canopy) rate *= paces.thin_rain;
-    if (slot.sodden) rate *= paces.wet_ground;
-    if (row.at_the_wheel()) return {rate, 0};
-    rate *= paces.in_air(slot);
-    if (slot.clock >= job_.trip.working_day.from + tires_after) rate *= tired;
-    return {rate, 0};
-  });
 }
 
 ClockId ClockMaker::drive_home() {
   // Nobody drives home in the small hours: not until the rest after the latest stop of a working day is over.
   const auto rest = minutes(std::llround(limits_.hours(limit::rest_before_drive).value() * 60));
   const auto rested = std::max(minutes(0), job_.trip.working_day.to + rest - minutes(24 * 60));
-  return make("drive home", [&](const Slot& slot) -> RateAt {
-    if (slot.clock < rested) return {0, cause("rest", "rest before a long drive")};
-    return {kReferenceTick, 0};
-  });
+  return make(
+      "drive home", by_slot([rested](const Slot& slot) { return slot.clock < rested ? 0 : kReferenceTick; }),
+      [&](std::size_t) { return cause("rest", "rest before a long drive"); }, HangsOn::calendar);
 }
 
 ClockId ClockMaker::merchant() {
-  return make("merchant", [&](const Slot& slot) -> RateAt {
-    if (!job_.supplies.merchant) return {0, cause("merchant", "no merchant is named")};
-    const works::Merchant& merchant = *job_.supplies.merchant;
-    const bool open = slot.weekday == std::chrono::Saturday ? within(merchant.saturday, slot.clock)
-                      : slot.weekday == std::chrono::Sunday ? false
-                                                            : within(merchant.monday_to_friday, slot.clock);
-    if (!open) return {0, cause("merchant", "the merchant is shut")};
-    return {kPersonTick, 0};
-  });
+  const std::optional<works::Merchant>& merchant = job_.supplies.merchant;
+  return make(
+      "merchant", by_slot([merchant](const Slot& slot) {
+        if (!merchant || slot.weekday == std::chrono::Sunday) return 0;
+        const bool saturday = slot.weekday == std::chrono::Saturday;
+        const bool open = within(saturday ? merchant->saturday : merchant->monday_to_friday, slot.clock);
+        return open ? kPersonTick : 0;
+      }),
+      [&](std::size_t) {
+        return cause("merchant", merchant ? "the merchant is shut" : "no merchant is named");
+      },
+      HangsOn::calendar);
 }
 
 ClockId ClockMaker::plain() {
-  return make("time", [](const Slot&) -> RateAt { return {kReferenceTick, 0}; });
+  return make("time", by_slot([](const Slot&) { return kReferenceTick; }), {}, HangsOn::calendar);
 }
 
 ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
@@ -252,48 +116,57 @@ ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
   // lost.
   const double canopy =
       at_the_least && job_.kit.canopy ? trade::row_for(trade::CoverKind::canopy).drying_through : 1.0;
-  return make(
-      fmt::format("stiffening{}, {}", canopy < 1 ? " at the least" : "", key_of(cover)),
-      [&](const Slot& slot) -> RateAt {
-        const double covered = holds(slot, cover) ? trade::row_for(cover).drying_through : 1.0;
-        const auto wind = matter::wind_at_height(slot.wind, base::Metres(0.5)) * std::min(covered, canopy);
-        // What little a cover warms it by in a frost is not counted on, nor is a fraction of a unit.
-        return {std::floor(kReferenceTick * matter::stiffening_rate(slot.air, slot.humidity, wind)), 0};
-      });
+  const trade::CoverRow& row = trade::row_for(cover);
+  return make(fmt::format("stiffening{}, {}", canopy < 1 ? " at the least" : "", key_of(cover)),
+              by_weather([&row, canopy](const Slot& slot) {
+                static const auto near = matter::wind_at_height(base::MetresPerSecond(1), base::Metres(0.5));
+                const double covered = holds(slot, row) ? row.drying_through : 1.0;
+                const auto wind = slot.wind * near.value() * std::min(covered, canopy);
+                // What little a cover warms it by in a frost is not counted on, nor is a fraction of a unit.
+                return std::floor(kReferenceTick * strength_rate(slot.air) *
+                                  matter::drying_factor(slot.humidity, wind));
+              }));
 }
 
 ClockId ClockMaker::mortar_frost_safety(trade::CoverKind cover) {
-  return make(fmt::format("mortar safe from frost, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {kReferenceTick * matter::mortar_frost_rate(at_work(slot, cover)), 0};
-  });
+  return make(fmt::format("mortar safe from frost, {}", key_of(cover)),
+              by_weather([&row = trade::row_for(cover)](const Slot& slot) {
+                return kReferenceTick * frost_rate(at_work(slot, row));
+              }));
 }
 
 ClockId ClockMaker::setting(trade::CoverKind cover) {
-  return make(fmt::format("setting, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {kReferenceTick * matter::setting_rate(at_work(slot, cover)), 0};
-  });
+  return make(fmt::format("setting, {}", key_of(cover)),
+              by_weather([&row = trade::row_for(cover)](const Slot& slot) {
+                return kReferenceTick * set_rate(at_work(slot, row));
+              }));
 }
 
 ClockId ClockMaker::strength(trade::CoverKind cover) {
-  return make(fmt::format("strength, {}", key_of(cover)), [&](const Slot& slot) -> RateAt {
-    return {kReferenceTick * matter::fhp_rate(at_work(slot, cover)), 0};
-  });
+  return make(fmt::format("strength, {}", key_of(cover)),
+              by_weather([&row = trade::row_for(cover)](const Slot& slot) {
+                return kReferenceTick * strength_rate(at_work(slot, row));
+              }));
 }
 
 // `mild` hours while it is at `mild_from` or warmer, `cold` hours while at `cold_from` or warmer, nothing
 // below.
 ClockId ClockMaker::wait(const std::string& name, base::Hours mild, base::Celsius mild_from, base::Hours cold,
                          base::Celsius cold_from) {
-  const auto per_tick = [](base::Hours whole) {
-    const double ticks = whole.value() * 60 / static_cast<double>(kTick.count());
+  const auto per_tick = [](base::Hours hours) {
+    const double ticks = hours.value() * 60 / static_cast<double>(kTick.count());
     return ticks <= 0 ? static_cast<double>(kWaitWhole) : std::ceil(static_cast<double>(kWaitWhole) / ticks);
   };
-  return make(name, [&](const Slot& slot) -> RateAt {
-    if (slot.air >= mild_from) return {per_tick(mild), 0};
-    if (slot.air >= cold_from) return {per_tick(cold), 0};
-    return {0, cause("cold", fmt::format("{} \u00b0C: it hardens only above {:g}",
-                                         base::plain_number(slot.air.value(), 0), cold_from.value()))};
-  });
+  return make(name,
+              by_weather([mild_from, cold_from, mild_rate = per_tick(mild),
+                          cold_rate = per_tick(cold)](const Slot& slot) {
+                return slot.air >= mild_from ? mild_rate : slot.air >= cold_from ? cold_rate : 0.0;
+              }),
+              [&](std::size_t i) {
+                return cause("cold", fmt::format("{} \u00b0C: it hardens only above {:g}",
+                                                 base::plain_number(table_.slots[i].air.value(), 0),
+                                                 cold_from.value()));
+              });
 }
 
 ClockId ClockMaker::strip_wait() {
@@ -329,63 +202,59 @@ ClockId ClockMaker::fill_wait() {
 }
 
 ClockId ClockMaker::rain_through(trade::CoverKind cover, bool on_concrete) {
-  const double through = trade::row_for(cover).rain_through;
+  const trade::CoverRow& row = trade::row_for(cover);
   const double spoils = limits_.rain_rate(limit::rain_pour_stop).value();
-  const double ticks_an_hour = std::chrono::hours(1) / kTick;
   return make(fmt::format("rain{}, {}", on_concrete ? " on concrete" : "", key_of(cover)),
-              [&](const Slot& slot) -> RateAt {
-                const double reaching = slot.rain.value() * (holds(slot, cover) ? through : 1.0);
+              by_weather([&row, spoils, on_concrete](const Slot& slot) {
+                const double reaching = slot.rain.value() * (holds(slot, row) ? row.rain_through : 1.0);
                 // Rain in which no pour is begun washes a surface that has not set, however short.
                 const double washed = on_concrete && reaching >= spoils ? kSpoilt : 0.0;
-                return {std::ceil(reaching * 1000.0 / ticks_an_hour) + washed, 0};
-              });
+                return std::ceil(reaching * 1000.0 / ticks_an_hour) + washed;
+              }));
 }
 
 ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare) {
-  const double ticks_an_hour = std::chrono::hours(1) / kTick;
   const std::string bare = cover == trade::CoverKind::bare || least_bare == least
                                ? std::string()
                                : fmt::format(", blown off {:g}", least_bare.value());
   return make(fmt::format("below {:g}, {}{}", least.value(), key_of(cover), bare),
-              [&](const Slot& slot) -> RateAt {
-                const base::Celsius asked = holds(slot, cover) ? least : least_bare;
-                const double under = (asked - at_work(slot, cover)).value();
-                return {under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour), 0};
-              });
+              by_weather([&row = trade::row_for(cover), least, least_bare](const Slot& slot) {
+                const base::Celsius asked = holds(slot, row) ? least : least_bare;
+                const double under = (asked - at_work(slot, row)).value();
+                return under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour);
+              }));
 }
 
-bool ClockMaker::cover_month(unsigned month) const {
-  const auto first = static_cast<unsigned>(limits_.at(limit::night_cover_first_month));
-  const auto last = static_cast<unsigned>(limits_.at(limit::night_cover_last_month));
+bool cover_month(const trade::LimitValues& limits, unsigned month) {
+  const auto first = static_cast<unsigned>(limits.at(limit::night_cover_first_month));
+  const auto last = static_cast<unsigned>(limits.at(limit::night_cover_last_month));
   return first <= last ? month >= first && month <= last : month >= first || month <= last;
 }
 
 ClockId ClockMaker::uncovered_night() {
-  return make("night in the cover months", [&](const Slot& slot) -> RateAt {
-    const bool night = slot.light == trade::Light::dark || slot.light == trade::Light::floodlit;
-    return {cover_month(slot.month) && night ? 1.0 : 0.0, 0};
-  });
+  return make("night in the cover months", by_slot([&limits = limits_](const Slot& slot) {
+                return unlit(slot) && programme::cover_month(limits, slot.month) ? 1 : 0;
+              }),
+              {}, HangsOn::calendar);
 }
 
 ClockId ClockMaker::darkness() {
-  return make("darkness", [](const Slot& slot) -> RateAt {
-    return {slot.light == trade::Light::dark || slot.light == trade::Light::floodlit ? 1.0 : 0.0, 0};
-  });
+  return make("darkness", by_slot([](const Slot& slot) { return unlit(slot) ? 1 : 0; }), {},
+              HangsOn::calendar);
 }
 
 ClockId ClockMaker::evening() {
   const auto from = minutes(std::llround(limits_.at(limit::evening_from) * 60));
-  return make("evening", [&](const Slot& slot) -> RateAt { return {slot.clock >= from ? 1.0 : 0.0, 0}; });
+  return make("evening", by_slot([from](const Slot& slot) { return slot.clock >= from ? 1 : 0; }), {},
+              HangsOn::calendar);
 }
 
 ClockId ClockMaker::ticks() {
-  return make("ticks", [](const Slot&) -> RateAt { return {1, 0}; });
+  return make("ticks", by_slot([](const Slot&) { return 1; }), {}, HangsOn::calendar);
 }
 
 ClockId ClockMaker::wet() {
-  return make("in the wet", [](const Slot& slot) -> RateAt {
-    return {slot.rain.value() >= 0.1 ? 1.0 : 0.0, 0};
-  });
+  return make("in the wet", by_slot([](const Slot& slot) { return slot.rain.value() >= 0.1 ? 1 : 0; }));
 }
 
 }  // namespace weatherstruck::programme

@@ -11,6 +11,25 @@ namespace weatherstruck::programme {
 
 namespace limit = trade::limit;
 
+namespace {
+
+std::string cold_words(Cold cold, base::Celsius now, const ColdRuleValues& rule) {
+  const std::string degrees = base::plain_number(now.value(), 0);
+  switch (cold) {
+    case Cold::goes_on:
+      return {};
+    case Cold::never:
+      return fmt::format("{} \u00b0C, never at {:g} or below", degrees, rule.hard_stop.value());
+    case Cold::stopped:
+    case Cold::stopped_falling:
+      break;
+  }
+  return fmt::format("{} \u00b0C{}, stops below {:g} falling", degrees,
+                     cold == Cold::stopped_falling ? " and falling" : "", rule.stop.value());
+}
+
+}  // namespace
+
 ColdRuleValues cold_rule(const trade::LimitValues& limits, trade::TemperatureRule rule,
                          trade::ColdRule wording, bool has_covers, trade::Binder binder) {
   ColdRuleValues values;
@@ -39,34 +58,43 @@ ColdRuleValues cold_rule(const trade::LimitValues& limits, trade::TemperatureRul
   throw std::logic_error("the falling and rising rule is for brickwork and flags");
 }
 
-std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly, const std::vector<int>& day,
-                                    const ColdRuleValues& rule) {
+std::vector<Cold> cold_hours(const std::vector<base::Celsius>& hourly, const std::vector<int>& day,
+                             const ColdRuleValues& rule) {
   const std::size_t hours = hourly.size();
-  std::vector<std::string> stops(hours);
+  // The greatest temperature of the rest of the day, from its end back.
+  std::vector<base::Celsius> still_to_come = hourly;
+  for (std::size_t i = hours; i-- > 1;) {
+    if (day[i - 1] == day[i]) still_to_come[i - 1] = std::max(hourly[i - 1], still_to_come[i]);
+  }
+  std::vector<Cold> stops(hours, Cold::goes_on);
   bool under_way = true;
   for (std::size_t i = 0; i < hours; ++i) {
     const base::Celsius now = hourly[i];
     const double slope = (hourly[std::min(i + 1, hours - 1)] - hourly[i < 2 ? 0 : i - 2]).value();
-    base::Celsius still_to_come = now;
-    for (std::size_t j = i; j < hours && day[j] == day[i]; ++j)
-      still_to_come = std::max(still_to_come, hourly[j]);
     const bool below = now < rule.stop || (rule.stop_at_equal && now == rule.stop);
     if (!below) {
       under_way = true;
     } else if (slope < 0) {
       under_way = false;
     } else if (!under_way) {
-      under_way = slope > 0 && now >= rule.resume && still_to_come >= rule.expected;
+      under_way = slope > 0 && now >= rule.resume && still_to_come[i] >= rule.expected;
     }
     if (now <= rule.hard_stop) {
-      stops[i] = fmt::format("{} \u00b0C, never at {:g} or below", base::plain_number(now.value(), 0),
-                             rule.hard_stop.value());
+      stops[i] = Cold::never;
     } else if (!under_way && !rule.may_protect) {
-      stops[i] = fmt::format("{} \u00b0C{}, stops below {:g} falling", base::plain_number(now.value(), 0),
-                             slope < 0 ? " and falling" : "", rule.stop.value());
+      stops[i] = slope < 0 ? Cold::stopped_falling : Cold::stopped;
     }
   }
   return stops;
+}
+
+std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly, const std::vector<int>& day,
+                                    const ColdRuleValues& rule) {
+  const std::vector<Cold> stops = cold_hours(hourly, day, rule);
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < stops.size(); ++i)
+    words.push_back(cold_words(stops[i], hourly[i], rule));
+  return words;
 }
 
 }  // namespace weatherstruck::programme

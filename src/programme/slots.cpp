@@ -129,28 +129,14 @@ int SlotTable::tick_up(base::Instant t) const {
 
 SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::Series& weather,
                      base::Instant from, base::Instant to) {
-  const HourReader reader(weather);
   SlotTable table;
-  table.forecast_until = reader.given_until();
   const base::LocalDay first_day = site.zone.day_of(from);
   std::vector<sky::DayLight> light;
   for (base::LocalDay day = first_day; site.zone.start_of(day) < to; day += std::chrono::days(1)) {
     light.push_back(
         sky::day_light(site.latitude, site.longitude, site.zone.start_of(day), site.zone.end_of(day)));
   }
-  const matter::GroundKind kind = ground_kind(site.soil);
-  matter::GroundState ground{kind.drains_to};
-  HourValues hour;
-  base::Instant hour_read{};
   for (base::Instant t = from; t < to; t += kSlot) {
-    const base::Instant hour_start = std::chrono::floor<hours>(t);
-    if (table.slots.empty() || hour_start != hour_read) {
-      hour = reader.read(hour_start);
-      hour_read = hour_start;
-      const auto at_2m = matter::wind_at_height(hour.wind, base::Metres(2));
-      ground = matter::step(ground, kind, hour.rain * base::Hours(1),
-                            matter::drying_rate(hour.air, hour.humidity, at_2m), base::Hours(1));
-    }
     const base::LocalTime local = site.zone.to_local(t);
     const base::LocalDay day = std::chrono::floor<std::chrono::days>(local);
     Slot slot;
@@ -160,16 +146,42 @@ SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::
     slot.weekday = std::chrono::weekday(day);
     slot.month = static_cast<unsigned>(std::chrono::year_month_day(day).month());
     slot.light = light_in(light, t, t + kSlot, kit.floodlights);
+    table.slots.push_back(slot);
+  }
+  put_weather(table, site, weather);
+  return table;
+}
+
+void put_weather(SlotTable& table, const works::Site& site, const sky::Series& weather) {
+  const HourReader reader(weather);
+  table.forecast_until = reader.given_until();
+  const matter::GroundKind kind = ground_kind(site.soil);
+  matter::GroundState ground{kind.drains_to};
+  HourValues hour;
+  bool sodden = false;
+  bool all_given = true;
+  base::Instant next_hour = base::Instant::min();
+  for (Slot& slot : table.slots) {
+    if (slot.start >= next_hour) {
+      const base::Instant hour_start = std::chrono::floor<hours>(slot.start);
+      next_hour = hour_start + hours(1);
+      hour = reader.read(hour_start);
+      const auto at_2m = matter::wind_at_height(hour.wind, base::Metres(2));
+      ground = matter::step(ground, kind, hour.rain * base::Hours(1),
+                            matter::drying_rate(hour.air, hour.humidity, at_2m), base::Hours(1));
+      sodden = matter::is_sodden(ground, kind);
+      all_given = all_given && hour.given;
+    }
     slot.air = hour.air;
     slot.rain = hour.rain;
     slot.wind = hour.wind;
     slot.gust = hour.gust;
     slot.humidity = hour.humidity;
-    slot.sodden = matter::is_sodden(ground, kind);
+    slot.sodden = sodden;
     slot.given = hour.given;
-    table.slots.push_back(slot);
   }
-  if (std::any_of(table.slots.begin(), table.slots.end(), [](const Slot& slot) { return !slot.given; })) {
+  table.assumptions.clear();
+  if (!all_given) {
     table.assumptions.emplace_back(
         "Hours that the forecast does not give are taken as the same hour of the day before.");
   }
@@ -179,7 +191,6 @@ SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::
   if (no_gusts)
     table.assumptions.emplace_back(
         "Gusts are not in the forecast; they are worked out from the mean wind on the safe side.");
-  return table;
 }
 
 }  // namespace weatherstruck::programme

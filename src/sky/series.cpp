@@ -13,6 +13,11 @@ double rounded(double v, double steps_in_unit) {
 }  // namespace
 
 const Hour* Series::at(base::Instant t) const {
+  // Most series have no gaps, and then the hour stands where it is reckoned to stand.
+  if (hours.empty() || t < hours.front().start) return nullptr;
+  const auto guess = static_cast<std::size_t>((t - hours.front().start) / std::chrono::hours(1));
+  if (guess < hours.size() && hours[guess].start <= t && t < hours[guess].start + std::chrono::hours(1))
+    return &hours[guess];
   const auto after = std::upper_bound(hours.begin(), hours.end(), t,
                                       [](base::Instant when, const Hour& hour) { return when < hour.start; });
   if (after == hours.begin()) return nullptr;

@@ -28,6 +28,10 @@ class Clock {
   Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rates,
         std::vector<CauseId> causes = {});
 
+  /// The same clock in another weather: other rates for the same slots, and no causes.
+  /// @throws std::invalid_argument on a negative rate or another number of slots
+  void refill(const std::vector<std::int32_t>& rates);
+
   [[nodiscard]] const std::string& name() const { return name_; }
   /// Ticks are 0..horizon(); horizon() itself is a valid end.
   [[nodiscard]] Tick horizon() const { return horizon_; }
@@ -51,16 +55,20 @@ class Clock {
   [[nodiscard]] Tick next_standing(Tick from) const;
 
  private:
+  void tabulate();
+  [[nodiscard]] Amount at_slot(std::size_t slot) const {
+    return passed_[slot * static_cast<std::size_t>(ticks_per_slot_)];
+  }
+  [[nodiscard]] Tick turn_after(std::size_t slot) const;
+
   std::string name_;
   int ticks_per_slot_;
   Tick horizon_;
   std::int32_t fastest_ = 0;
   std::vector<std::int32_t> rates_;
   std::vector<CauseId> causes_;
-  std::vector<Amount> passed_;         // amount at each tick: asked far more often than anything else
-  std::vector<Amount> before_;         // amount at the start of each slot, and at the horizon
-  std::vector<std::int32_t> running_;  // first slot >= i with a rate above zero
-  std::vector<std::int32_t> standing_;
+  std::vector<Amount> passed_;       // amount at each tick: asked far more often than anything else
+  std::vector<std::int32_t> turns_;  // by slot: the next after it that runs if it stands, or stands
 };
 
 }  // namespace weatherstruck::engine

@@ -25,6 +25,8 @@ struct HourRange {
 /// rises in a line from 1 at 1 m/s to 1.5 at 6 m/s; outside those ends they are held. 0 below -10 degrees.
 /// @param humidity 0..1, clamped  @param wind near the wall; see wind_at_height
 [[nodiscard]] double stiffening_rate(base::Celsius air, base::Fraction humidity, base::MetresPerSecond wind);
+/// The factor of drying air in it, 0.5..1.5.
+[[nodiscard]] double drying_factor(base::Fraction humidity, base::MetresPerSecond wind);
 
 /// Reference amount on the frost clock after which a joint survives one freeze: 8 h at 5 degrees (CRREL SR
 /// 97-16: kept at 40 F, about 5 degrees, or more for 8 h; sourced) taken at fhp_rate(5) = 0.2925, so 2.34

@@ -32,6 +32,7 @@ struct Programme {
   engine::Network network;
   SlotTable table;
   std::vector<Cause> causes;
+  std::vector<Recipe> recipes;                ///< of the network's clocks; empty: none is needed
   std::vector<std::vector<WayMeaning>> ways;  ///< [task][way]
   std::vector<KeepMeaning> keeps;
   std::vector<works::Name> canopy_places;  ///< of states 1..; by part as written
@@ -49,5 +50,13 @@ struct Programme {
 [[nodiscard]] Programme build_programme(const works::Job& job, const works::TaskList& list,
                                         const sky::Series& weather, const trade::LimitValues& limits,
                                         base::Instant now, const Plan* followed = nullptr);
+
+/// Makes the tables of a programme again, in place, for another weather of the same hours: slots, clocks,
+/// where the canopy may stand. All else in it hangs on job and calendar. No clock has causes then: it is for
+/// asking what would come of a plan in hundreds of possible weathers.
+/// @param job and limits as the programme was built with
+/// @throws std::invalid_argument where the weather holds nothing (see make_slots)
+void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
+                 const sky::Series& weather);
 
 }  // namespace weatherstruck::programme

@@ -1,6 +1,8 @@
 #pragma once
 // Where the weather enters: work clocks, curing clocks and exposure clocks from the slot table and the
 // limits, each slot with the cause of its rate.
+#include <cstdint>
+#include <functional>
 #include <map>
 #include <string>
 #include <utility>
@@ -26,6 +28,13 @@ struct Cause {
 inline constexpr int kPersonTick = 1000;
 /// A full tick at the reference rate (20 degrees) on a curing clock; also one tick of plain time.
 inline constexpr int kReferenceTick = 1000;
+
+/// The rates of a clock in the weather of a table, written over what stands there; one for each slot.
+using Rates = std::vector<std::int32_t>;
+using Recipe = std::function<void(const SlotTable&, Rates&)>;
+
+/// Whether fresh work is covered every night of that month, 1..12.
+[[nodiscard]] bool cover_month(const trade::LimitValues& limits, unsigned month);
 
 /// Makes the clocks of one job in one weather, each once, and keeps the causes that they name.
 class ClockMaker {
@@ -62,7 +71,7 @@ class ClockMaker {
   engine::ClockId below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare);
   engine::ClockId below(base::Celsius least, trade::CoverKind cover) { return below(least, cover, least); }
   /// Whether fresh work is covered every night of that month, 1..12.
-  [[nodiscard]] bool cover_month(unsigned month) const;
+  [[nodiscard]] bool cover_month(unsigned month) const { return programme::cover_month(limits_, month); }
   /// Ticks of night in the months in which work is always covered.
   engine::ClockId uncovered_night();
   /// Ticks without daylight.
@@ -74,16 +83,17 @@ class ClockMaker {
 
   [[nodiscard]] const std::vector<Cause>& causes() const { return causes_; }
   [[nodiscard]] const SlotTable& table() const { return table_; }
-  /// Whether a cover stays where it was put: not in gusts above its limit in the covers table.
-  [[nodiscard]] static bool holds(const Slot& slot, trade::CoverKind cover);
-  /// Air at the work: the air itself, warmer under a cover in frost.
-  [[nodiscard]] static base::Celsius at_work(const Slot& slot, trade::CoverKind cover);
+  /// How each clock of the network is made, by its id, for another weather of the same hours. They look at
+  /// the job and the limits when they are called, not at the maker.
+  [[nodiscard]] std::vector<Recipe> take_recipes() { return std::move(recipes_); }
 
  private:
-  template <class RateOf>
-  engine::ClockId make(const std::string& name, RateOf&& rate_of);
+  /// The cause at slot i of the table, asked where the rate is zero.
+  using Why = std::function<engine::CauseId(std::size_t)>;
+  enum class HangsOn { weather, calendar };
+  engine::ClockId make(const std::string& name, Recipe recipe, const Why& why = {},
+                       HangsOn hangs_on = HangsOn::weather);
   engine::CauseId cause(std::string code, std::string text);
-  [[nodiscard]] std::vector<std::string> cold_stops(trade::TemperatureRule rule) const;
   engine::ClockId wait(const std::string& name, base::Hours mild, base::Celsius mild_from, base::Hours cold,
                        base::Celsius cold_from);
 
@@ -93,6 +103,7 @@ class ClockMaker {
   engine::Network& network_;
   std::vector<Cause> causes_;
   std::map<std::string, engine::ClockId> made_;
+  std::vector<Recipe> recipes_;
 };
 
 }  // namespace weatherstruck::programme

@@ -1,5 +1,6 @@
 #pragma once
 // When it is too cold to lay: falling and rising, as the sources word it, on a smoothed trend.
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -25,9 +26,16 @@ struct ColdRuleValues {
                                        trade::ColdRule wording, bool has_covers,
                                        trade::Binder binder = trade::Binder::cement);
 
-/// For each hour: an empty string where work may go on, else why not. The trend at an hour is the slope from
-/// two hours before to one hour after; before the first reading the work counts as under way.
+/// Whether work may go on in an hour.
+enum class Cold : std::uint8_t { goes_on, stopped, stopped_falling, never };
+
+/// For each hour. The trend at an hour is the slope from two hours before to one hour after; before the first
+/// reading the work counts as under way.
 /// @param day of each hour, rising; "expected" looks for the greatest temperature of the rest of the day
+[[nodiscard]] std::vector<Cold> cold_hours(const std::vector<base::Celsius>& hourly,
+                                           const std::vector<int>& day, const ColdRuleValues& rule);
+
+/// The same in words: an empty string where work may go on, else why not.
 [[nodiscard]] std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly,
                                                   const std::vector<int>& day, const ColdRuleValues& rule);
 

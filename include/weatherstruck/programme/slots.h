@@ -31,6 +31,11 @@ struct Slot {
   base::Fraction humidity{0.85};
   bool sodden = false;  ///< the ground
   bool given = true;    ///< false: another hour stands in, see SlotTable::assumptions
+
+  /// Whether nothing of the weather differs, as mostly within an hour.
+  [[nodiscard]] bool same_weather(const Slot& o) const {
+    return air == o.air && rain == o.rain && wind == o.wind && gust == o.gust && humidity == o.humidity;
+  }
 };
 
 struct SlotTable {
@@ -53,5 +58,10 @@ struct SlotTable {
 /// @throws std::invalid_argument if the series holds no temperature, rain or wind at all
 [[nodiscard]] SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::Series& weather,
                                    base::Instant from, base::Instant to);
+
+/// The same hours of the same place in another weather: all that weather decides is written anew, light and
+/// calendar stay.
+/// @throws std::invalid_argument as make_slots
+void put_weather(SlotTable& table, const works::Site& site, const sky::Series& weather);
 
 }  // namespace weatherstruck::programme

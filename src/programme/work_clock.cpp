@@ -1,0 +1,296 @@
+// The clock of a kind of work: calendar and light say when there are hours for it, the weather what they are
+// worth.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "recipes.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/programme/cold_rule.h"
+
+namespace weatherstruck::programme {
+namespace {
+
+namespace limit = trade::limit;
+using std::chrono::minutes;
+
+/// A factor of the table of operations as the job has it; what does not slow the work does not quicken it.
+double own_pace(double table, double own) {
+  return table < 1 ? std::min(1.0, table * own) : table;
+}
+
+/// The factors of pace of one kind of work, read once: there are as many slots as quarters of an hour.
+class Paces {
+ public:
+  Paces(const trade::OperationRow& row, const trade::LimitValues& limits)
+      : thin_rain(own_pace(row.pace_thin_rain, limits.at(limit::pace_thin_rain))),
+        wet_ground(own_pace(row.pace_wet_ground, limits.at(limit::pace_wet_ground))),
+        light_(row.pace_in_light),
+        cold_(own_pace(row.pace_cold, limits.at(limit::pace_cold))),
+        freezing_(row.pace_cold < 1 ? limits.at(limit::pace_freezing) : 1),
+        hot_from_(limits.at(limit::pace_hot_from)),
+        hot_(limits.at(limit::pace_hot)),
+        hot_damp_(limits.at(limit::pace_hot_damp)) {
+    double& half_light = light_[static_cast<std::size_t>(trade::Light::twilight)];
+    half_light = own_pace(half_light, limits.at(limit::pace_half_light));
+    if (row.seen_joints())
+      light_[static_cast<std::size_t>(trade::Light::floodlit)] = limits.at(limit::pointing_lights_pace);
+  }
+
+  [[nodiscard]] double in_light(trade::Light light) const { return light_[static_cast<std::size_t>(light)]; }
+
+  /// Cold hands from 5 degrees down, more so towards freezing; heat, and more so in damp air.
+  [[nodiscard]] double in_air(const Slot& slot) const {
+    constexpr double cold_from = 5;
+    constexpr double hot_span = 10;
+    const double air = slot.air.value();
+    if (air < cold_from) return cold_ * (1 - std::min(1.0, (cold_from - air) / cold_from) * (1 - freezing_));
+    const double beyond = (air - hot_from_) / hot_span;
+    if (beyond <= 0) return 1;
+    const double damp = std::clamp((slot.humidity.value() - 0.6) / 0.4, 0.0, 1.0) * std::min(1.0, beyond);
+    return std::max(1 - beyond * (1 - hot_), hot_ / 2) * (1 - damp * (1 - hot_damp_));
+  }
+
+  double thin_rain, wet_ground;
+
+ private:
+  std::array<double, 4> light_;
+  double cold_, freezing_, hot_from_, hot_, hot_damp_;
+};
+
+/// What keeps work from going on whatever the weather does, in the order in which it is told.
+enum class Hours { work, off, fixed, quiet, dark };
+
+/// What in the weather stops it.
+enum class Stop { none, rain, cold, cold_pour, heat };
+
+/// The clock of one operation: its numbers, read once.
+class WorkClock {
+ public:
+  WorkClock(const works::Job& job, const trade::LimitValues& limits, const SlotTable& table,
+            const trade::OperationRow& row, bool noisy, bool under_canopy)
+      : job_(job),
+        limits_(limits),
+        row_(row),
+        noisy_(noisy),
+        under_canopy_(under_canopy),
+        rain_stops_(!row.rain_stop.empty() && !under_canopy),
+        rain_stop_(rain_stops_ ? limits.rain_rate(row.rain_stop).value() : 0),
+        pours_(row.temperature == trade::TemperatureRule::concrete),
+        pour_stop_(limits.temperature(limit::pour_cold_start)),
+        heat_(row.temperature == trade::TemperatureRule::brickwork ? limit::brick_heat
+              : row.temperature == trade::TemperatureRule::flags   ? limit::flags_heat
+                                                                   : std::string_view{}),
+        heat_stop_(heat_.empty() ? base::Celsius(0) : limits.temperature(heat_)),
+        paces_(row, limits) {
+    for (std::size_t i = 0; i < table.slots.size(); ++i) {
+      const Slot& slot = table.slots[i];
+      if (i == 0 || std::chrono::floor<std::chrono::hours>(slot.start) == slot.start) {
+        hours_.push_back({i, i, cover_month(limits, slot.month)});
+        day_of_hour_.push_back(slot.day);
+      }
+      hours_.back().to = i + 1;
+    }
+    if (!has_cold_rule()) return;
+    // Laying in the cold is for work that is covered afterwards. In the months of covering it surely is.
+    const bool covers = job.kit.hessian.value() > 0 || job.kit.sheet.value() > 0 || job.kit.mats.value() > 0;
+    const auto rule = [&](bool covered) {
+      return cold_rule(limits, row.temperature, job.limits.cold_rule, covered, job.practice.binder);
+    };
+    in_months_ = rule(covers);
+    other_months_ = rule(false);
+  }
+
+  [[nodiscard]] Hours hours_of(const Slot& slot) const {
+    if (slot.clock < job_.trip.working_day.from || slot.clock >= job_.trip.working_day.to) return Hours::off;
+    if (fixed_in(slot) != nullptr) return Hours::fixed;
+    if (noisy_) {
+      const works::NoisyHours& hours = job_.site.noisy;
+      const auto& spans = slot.weekday == std::chrono::Sunday     ? hours.sunday
+                          : slot.weekday == std::chrono::Saturday ? hours.saturday
+                                                                  : hours.monday_to_friday;
+      if (!within(spans, slot.clock)) return Hours::quiet;
+    }
+    return paces_.in_light(slot.light) <= 0 ? Hours::dark : Hours::work;
+  }
+  [[nodiscard]] const works::FixedTime* fixed_in(const Slot& slot) const {
+    for (const works::FixedTime& fixed : job_.fixed) {
+      if (fixed.from < slot.start + kSlot && slot.start < fixed.to) return &fixed;
+    }
+    return nullptr;
+  }
+
+  /// Of a slot by its place in the table, in any weather: what a mild dry tick is worth, or 0.
+  [[nodiscard]] std::vector<double> in_the_dry(const SlotTable& table) const {
+    const double pace = pace_of_crew();
+    const double tired = row_.at_the_wheel() ? 1 : limits_.at(limit::pace_long_day);
+    const auto fresh_until = job_.trip.working_day.from +
+                             minutes(std::llround(limits_.hours(limit::pace_long_day_from).value() * 60));
+    std::vector<double> rates;
+    rates.reserve(table.slots.size());
+    for (const Slot& slot : table.slots) {
+      const bool hours = hours_of(slot) == Hours::work;
+      rates.push_back(hours ? kPersonTick * pace * paces_.in_light(slot.light) *
+                                  (slot.clock >= fresh_until ? tired : 1)
+                            : 0.0);
+    }
+    return rates;
+  }
+
+  [[nodiscard]] Stop stop_of(const Slot& slot, Cold cold) const {
+    if (rain_stops_ && slot.rain.value() >= rain_stop_) return Stop::rain;
+    if (cold != Cold::goes_on) return Stop::cold;
+    if (pours_ && slot.air < pour_stop_) return Stop::cold_pour;
+    return !heat_.empty() && slot.air > heat_stop_ ? Stop::heat : Stop::none;
+  }
+  /// Of that the weather leaves so much.
+  [[nodiscard]] double in_weather(const Slot& slot) const {
+    double rate = slot.rain.value() >= 0.1 && !under_canopy_ ? paces_.thin_rain : 1.0;
+    if (slot.sodden) rate *= paces_.wet_ground;
+    return row_.at_the_wheel() ? rate : rate * paces_.in_air(slot);
+  }
+
+  /// For each hour of the table whether cold stops it; only bricks and flags have such a rule.
+  [[nodiscard]] std::vector<Cold> cold(const SlotTable& table) const {
+    std::vector<Cold> by_hour(hours_.size(), Cold::goes_on);
+    if (!has_cold_rule()) return by_hour;
+    const std::vector<base::Celsius> air = hourly_air(table);
+    // Mostly it is nowhere near.
+    const base::Celsius stop = std::max(in_months_.stop, other_months_.stop);
+    if (std::all_of(air.begin(), air.end(), [&](base::Celsius t) { return t > stop; })) return by_hour;
+    const auto months = [&](bool cover) {
+      return std::any_of(hours_.begin(), hours_.end(),
+                         [&](const HourOf& h) { return h.cover_month == cover; });
+    };
+    for (const bool cover : {true, false}) {
+      if (!months(cover)) continue;
+      const std::vector<Cold> by_rule = cold_hours(air, day_of_hour_, cover ? in_months_ : other_months_);
+      for (std::size_t h = 0; h < hours_.size(); ++h)
+        by_hour[h] = hours_[h].cover_month == cover ? by_rule[h] : by_hour[h];
+    }
+    return by_hour;
+  }
+  [[nodiscard]] std::vector<std::string> cold_words(const SlotTable& table) const {
+    std::vector<std::string> by_hour(hours_.size());
+    if (!has_cold_rule()) return by_hour;
+    const std::vector<base::Celsius> air = hourly_air(table);
+    const std::vector<std::string> covered = cold_stops(air, day_of_hour_, in_months_);
+    const std::vector<std::string> bare = cold_stops(air, day_of_hour_, other_months_);
+    for (std::size_t h = 0; h < hours_.size(); ++h)
+      by_hour[h] = hours_[h].cover_month ? covered[h] : bare[h];
+    return by_hour;
+  }
+
+  struct HourOf {
+    std::size_t from = 0;  ///< its slots
+    std::size_t to = 0;
+    bool cover_month = false;
+  };
+  [[nodiscard]] const std::vector<HourOf>& hours() const { return hours_; }
+
+  [[nodiscard]] std::string_view heat_limit() const { return heat_; }
+  [[nodiscard]] double rain_limit() const { return rain_stop_; }
+
+ private:
+  [[nodiscard]] bool has_cold_rule() const {
+    return row_.temperature == trade::TemperatureRule::brickwork ||
+           row_.temperature == trade::TemperatureRule::flags;
+  }
+  [[nodiscard]] std::vector<base::Celsius> hourly_air(const SlotTable& table) const {
+    std::vector<base::Celsius> air;
+    air.reserve(hours_.size());
+    for (const HourOf& hour : hours_)
+      air.push_back(table.slots[hour.from].air);
+    return air;
+  }
+  // Who of several does it is not known here: the mean of all, and of those who lay where only they can.
+  [[nodiscard]] double pace_of_crew() const {
+    const auto mean = [&](bool layers_only) {
+      double sum = 0;
+      double people = 0;
+      for (const works::Person& person : job_.crew) {
+        if (layers_only && !person.lays_bricks) continue;
+        sum += person.pace;
+        people += 1;
+      }
+      return people > 0 ? sum / people : 0.0;
+    };
+    return row_.lays ? std::min(mean(false), mean(true)) : mean(false);
+  }
+
+  const works::Job& job_;
+  const trade::LimitValues& limits_;
+  const trade::OperationRow& row_;
+  bool noisy_, under_canopy_, rain_stops_;
+  double rain_stop_;
+  bool pours_;
+  base::Celsius pour_stop_;
+  std::string_view heat_;
+  base::Celsius heat_stop_;
+  Paces paces_;
+  std::vector<HourOf> hours_;
+  std::vector<int> day_of_hour_;
+  ColdRuleValues in_months_{}, other_months_{};
+};
+
+}  // namespace
+
+engine::ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool under_canopy) {
+  const trade::OperationRow& row = trade::row_for(operation);
+  const std::string name =
+      fmt::format("{}{}{}", row.key, noisy ? ", noisy" : "", under_canopy ? ", under the canopy" : "");
+  if (const auto found = made_.find(name); found != made_.end()) return found->second;
+  const WorkClock clock(job_, limits_, table_, row, noisy, under_canopy);
+  const auto recipe = [clock, dry = clock.in_the_dry(table_)](const SlotTable& table, Rates& rates) {
+    const std::vector<Cold> cold = clock.cold(table);
+    for (std::size_t h = 0; h < cold.size(); ++h) {
+      const WorkClock::HourOf& hour = clock.hours()[h];
+      const Slot& slot = table.slots[hour.from];
+      const double weather = clock.stop_of(slot, cold[h]) == Stop::none ? clock.in_weather(slot) : 0.0;
+      for (std::size_t i = hour.from; i < hour.to; ++i)
+        rates[i] = whole(dry[i] * weather);
+    }
+  };
+  const std::vector<Cold> cold = clock.cold(table_);
+  const std::vector<std::string> too_cold = clock.cold_words(table_);
+  std::vector<std::size_t> hour_of(table_.slots.size());
+  for (std::size_t h = 0; h < clock.hours().size(); ++h)
+    std::fill(hour_of.begin() + static_cast<std::ptrdiff_t>(clock.hours()[h].from),
+              hour_of.begin() + static_cast<std::ptrdiff_t>(clock.hours()[h].to), h);
+  return make(name, recipe, [&](std::size_t i) -> engine::CauseId {
+    const Slot& slot = table_.slots[i];
+    switch (clock.hours_of(slot)) {
+      case Hours::off:
+        return cause("off-hours", "outside his working hours");
+      case Hours::fixed:
+        return cause("fixed-time", clock.fixed_in(slot)->title);
+      case Hours::quiet:
+        return cause("quiet-hours", "quiet hours: the mixer and the cutter are still");
+      case Hours::dark:
+        return cause("dark", slot.light == trade::Light::twilight ? "too little light" : "dark");
+      case Hours::work:
+        break;
+    }
+    switch (clock.stop_of(slot, cold[hour_of[i]])) {
+      case Stop::none:
+        break;
+      case Stop::rain:
+        return cause("rain",
+                     fmt::format("rain {:.1f} mm/h, stops at {:g}", slot.rain.value(), clock.rain_limit()));
+      case Stop::cold:
+        return cause("cold", too_cold[hour_of[i]]);
+      case Stop::cold_pour:
+        return cause("cold",
+                     fmt::format("{} \u00b0C, no pour below {:g}", base::plain_number(slot.air.value(), 0),
+                                 limits_.at(limit::pour_cold_start)));
+      case Stop::heat:
+        return cause("heat", fmt::format("{:.0f} \u00b0C, stops above {:g}", slot.air.value(),
+                                         limits_.at(clock.heat_limit())));
+    }
+    return 0;
+  });
+}
+
+}  // namespace weatherstruck::programme
