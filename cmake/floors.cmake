@@ -30,7 +30,7 @@ foreach(line IN LISTS floor_lines)
   elseif(floor STREQUAL "record")
     list(APPEND links SQLite::SQLite3)
   elseif(floor STREQUAL "feed")
-    list(APPEND links CURL::libcurl)
+    list(APPEND links ${CMAKE_DL_LIBS})  # libcurl is loaded when it is wanted: src/feed/curl_library.h
   elseif(floor STREQUAL "app")
     list(APPEND links CLI11::CLI11)
   endif()

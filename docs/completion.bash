@@ -15,7 +15,8 @@ _weatherstruck() {
   esac
   local options='--now --seed --json --no-color --help -h --version'
   case "$first $second" in
-    'me '*) options+=' --contact' ;;
+    'me '*) options+=' --all --contact' ;;
+    'job ask') options+=' --all' ;;
     'job add') options+=' --replace' ;;
     'limits '*) options+=' --set --page' ;;
     'forecast show') options+=' --forecast --offline' ;;

@@ -4,6 +4,7 @@
 #include "talk_command.h"
 #include "weatherstruck/desk/me_talk.h"
 #include "weatherstruck/render/me_sheet.h"
+#include "weatherstruck/render/page.h"
 
 namespace weatherstruck::app {
 namespace {
@@ -60,11 +61,19 @@ ExitCode ask(const Arguments& arguments, const Setting& setting) {
   }
   open_talk(setting);
   desk::Talk talk = talk_over(setting);
-  const desk::MeTalk answers = desk::ask_me(talk, before, setting.zones, only);
+  const desk::MeTalk answers = desk::ask_me(talk, before, setting.zones, only, arguments.has("--all"));
   if (!answers.document) return not_through(setting, answers.end);
   desk::keep_me(setting.shelf, *answers.document, setting.zones,
                 moment_in(arguments, setting, answers.document->me.home_zone));
-  setting.out << "\nKept. \"weatherstruck me\" shows it. Next: weatherstruck job ask\n";
+  render::Page page;
+  page.gap();
+  if (!talk.unasked().empty()) {
+    page.text(
+        "Left as usual: no address on invoices, the limits, mortar and concrete usual there, no charges yet. "
+        "\"weatherstruck me\" shows it all and takes \"charges\", \"mixes\" and the like.");
+  }
+  page.text("Kept. \"weatherstruck me\" shows it. Next: weatherstruck job ask");
+  setting.out << page.str();
   return ExitCode::ok;
 }
 
@@ -82,9 +91,11 @@ Command me_command() {
        {},
        false,
        {{"me", "be asked, once"},
+        {"me --all", "be asked everything, charges too"},
         {"me --contact name@example.org", "the mail address alone"},
         {"me --json", "what is kept, as a document"}},
-       {{"--contact", "MAIL", "keep this mail address for the weather services; ask nothing", false, ""}}},
+       {{"--all", "", "ask a newcomer everything: address, limits, mixes, charges too", false, ""},
+        {"--contact", "MAIL", "keep this mail address for the weather services; ask nothing", false, ""}}},
       [](const Arguments& arguments) -> Run {
         return [arguments](const Setting& setting) {
           if (const auto mail = arguments.value("--contact")) return keep_contact(arguments, setting, *mail);

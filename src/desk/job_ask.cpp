@@ -73,6 +73,7 @@ void ask_trip(Talk& talk, works::Job& job, Instant now) {
                          "Feb 6am. A weekday is the "
                          "next one."},
                         [&](auto said) { return works::moment_answer(said, zone, now, leaving); });
+  talk.say(fmt::format("Leave {}.", base::day_and_time(zone.to_local(trip.leave_home))));
   trip.home_by = talk.ask<Instant>(
       {"home-by", "When did you promise to be home?", "",
        "Day and time, such as Thu 21:00 or Thu 9pm. The plan works back from it."},
@@ -85,8 +86,7 @@ void ask_trip(Talk& talk, works::Job& job, Instant now) {
         probe.trip.home_by = home_by;
         return wrong_with_trip(probe);
       });
-  talk.say(fmt::format("Leave {}, home by {}.", base::day_and_time(zone.to_local(trip.leave_home)),
-                       base::day_and_time(zone.to_local(trip.home_by))));
+  talk.say(fmt::format("Home by {}.", base::day_and_time(zone.to_local(trip.home_by))));
 }
 
 JobAsk::JobAsk(Talk& talk, const files::MeDocument& me, Instant now, const std::vector<std::string>& taken,
@@ -155,7 +155,14 @@ void JobAsk::place() {
       [&](std::string_view said) -> Answer<works::Place> {
         auto answer = works::place_answer(said);
         const auto* at = std::get_if<works::Place>(&answer);
-        const bool lettered = said.find_first_of("eEwW") != std::string_view::npos;
+        const bool lettered = said.find_first_of("eEwW+") != std::string_view::npos;
+        if (at != nullptr && !lettered && at->longitude > 0 &&
+            hours_apart(at->longitude, home, now_) <= farthest_from_the_sun &&
+            hours_apart(-at->longitude, home, now_) <= farthest_from_the_sun) {
+          // By the clock of home it could be either.
+          return Refused{works::place_text({at->latitude, -at->longitude}) + " or " + works::place_text(*at),
+                         "West or east of Greenwich?"};
+        }
         if (at == nullptr || lettered || hours_apart(at->longitude, home, now_) <= farthest_from_the_sun ||
             hours_apart(-at->longitude, home, now_) > farthest_from_the_sun)
           return answer;

@@ -123,7 +123,12 @@ void JobAsk::supplies() {
         if (works::says_none(said)) return std::vector<std::string>();
         std::vector<std::string> out;
         for (const std::string& word : works::pieces_of(said)) {
-          if (word == "all" || word == "all of it" || word == "everything") {
+          // Ballast is sand and aggregate in one.
+          if (word == "ballast" && std::find(words.begin(), words.end(), "aggregate") != words.end()) {
+            for (const std::string_view of_it : {"sand", "aggregate"}) {
+              if (std::find(words.begin(), words.end(), of_it) != words.end()) out.emplace_back(of_it);
+            }
+          } else if (word == "all" || word == "all of it" || word == "everything") {
             out = words;
           } else if (std::find(words.begin(), words.end(), word) != words.end()) {
             out.push_back(word);

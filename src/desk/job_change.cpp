@@ -72,6 +72,7 @@ const std::vector<Topic>& topics() {
                                         {"delivery", {"delivered"}},
                                         {"deliveries", {"delivered"}},
                                         {"delivered", {"delivered"}},
+                                        {"gravel", {"gravel"}},
                                         {"waiting", {"may-wait", "gravel"}},
                                         {"may wait", {"may-wait", "gravel"}},
                                         {"price", {"price"}}};
@@ -110,6 +111,23 @@ std::optional<works::Name> part_called(std::string_view words, const std::vector
     if (same(name, wanted) || same(wanted, name)) return name;
   }
   return {};
+}
+
+std::string topic_of(std::string_view key) {
+  for (const Topic& topic : topics()) {
+    for (const std::string_view wanted : topic.keys) {
+      if (matches(key, wanted)) return std::string(topic.word);
+    }
+  }
+  return std::string(key);
+}
+
+bool in_short_form(std::string_view key) {
+  constexpr std::array<std::string_view, 7> later{"name",  ":footing", "customer", "quiet",
+                                                  "price", "merchant", "gravel"};
+  return std::none_of(later.begin(), later.end(), [&](std::string_view wanted) {
+    return wanted.front() == ':' ? matches(key, wanted) : key == wanted;
+  });
 }
 
 works::Answer<std::vector<std::string>> keys_to_change(std::string_view words,

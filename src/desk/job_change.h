@@ -22,4 +22,10 @@ namespace weatherstruck::desk {
     std::string_view words, const std::vector<std::string>& asked,
     const std::map<works::Name, std::string>& part_keys);
 
+/// The word by which the question with that key can be named: "customer"; the key itself where there is none.
+[[nodiscard]] std::string topic_of(std::string_view key);
+
+/// Whether the short form asks it: not what is mostly as usual and can be told later.
+[[nodiscard]] bool in_short_form(std::string_view key);
+
 }  // namespace weatherstruck::desk

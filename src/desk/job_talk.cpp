@@ -66,6 +66,14 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
   }
   for (const base::Fault& fault : read.faults)
     talk.say("This cannot be: " + base::to_text(fault));
+  if (!talk.unasked().empty()) {
+    render::Page page;
+    page.gap();
+    page.text("Left as usual, and asked for once you name it:");
+    for (const Talk::Unasked& one : talk.unasked())
+      page.item("  " + topic_of(one.key), one.usual, 13);
+    talk.show(page.str());
+  }
   talk.say("To change something, name it: change dates, change " +
            (part_keys.empty() ? std::string("home") : part_keys.begin()->first) + ".");
   return talk.ask<bool>(
@@ -74,6 +82,8 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
        "keep the "
        "rest."},
       [&](std::string_view said) -> works::Answer<bool> {
+        // "None" is an answer to many a question, but hardly to this one.
+        if (said == "none" || said == "nothing") return works::Refused{"yes, or no to throw it all away"};
         auto answer = works::yes_no_answer(said);
         if (const bool* yes = std::get_if<bool>(&answer)) {
           if (*yes && !read.faults.empty())
@@ -91,9 +101,10 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
 }  // namespace
 
 JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
-                const std::vector<std::string>& taken, const files::ZoneSource& zones) {
+                const std::vector<std::string>& taken, const files::ZoneSource& zones, bool all) {
   JobTalk out;
   bool keep = false;
+  if (!all) talk.short_form(in_short_form);
   out.end = talk.run([&] {
     JobAsk ask(talk, me, now, taken, zones);
     out.job = ask.run();

@@ -67,6 +67,7 @@ Answer<Covers> covers_answer(std::string_view text, const Covers& usual, Measure
   Covers out = usual;
   std::array<bool, 4> given{};
   for (std::string piece : pieces) {
+    const std::string whole = piece;
     const bool hessian = take_word(piece, {"hessian", "burlap"});
     const bool sheet = !hessian && take_word(piece, {"sheeting", "sheets", "sheet", "tarp", "tarps",
                                                      "plastic", "polythene", "tarpaulin", "tarpaulins"});
@@ -85,10 +86,13 @@ Answer<Covers> covers_answer(std::string_view text, const Covers& usual, Measure
     } else if (take_word(piece, {"lights", "light", "floodlights", "floodlight", "lamps", "lamp"})) {
       if (std::exchange(given[3], true)) return refused;
       const bool no = works::says_none(piece);
-      if (!no && !piece.empty() && piece != "yes" && piece != "work") return refused;
+      // How many is no matter.
+      const bool counted = std::holds_alternative<int>(works::count_answer(piece, 1, 20, "set"));
+      if (!no && !counted && !piece.empty() && piece != "yes" && piece != "work" && piece != "a")
+        return Refused{refused.allowed, "\"" + whole + "\" is not understood."};
       out.lights = !no;
     } else {
-      return refused;
+      return Refused{refused.allowed, "\"" + whole + "\" is not understood."};
     }
   }
   return out;

@@ -145,11 +145,17 @@ Answer<std::vector<std::string>> me_topics(std::string_view text) {
 }
 
 MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept, const files::ZoneSource& zones,
-              const std::vector<std::string>& only) {
+              const std::vector<std::string>& only, bool all) {
   const files::MeDocument usual = kept ? *kept : nobody_yet(zones);
   if (!only.empty()) {
     talk.ask_only(
         [only](std::string_view key) { return std::find(only.begin(), only.end(), key) != only.end(); });
+  }
+  if (!all && only.empty() && !kept) {
+    talk.short_form([](std::string_view key) {
+      constexpr std::array<std::string_view, 4> later{"address", "rules", "mixes", "charges"};
+      return std::find(later.begin(), later.end(), key) == later.end();
+    });
   }
   MeTalk out;
   out.end = talk.run([&] { out.document = ask_about_him(talk, usual, kept.has_value(), zones); });

@@ -1,8 +1,10 @@
 #include "weatherstruck/desk/talk.h"
 
 #include <algorithm>
+#include <array>
 #include <istream>
 #include <ostream>
+#include <utility>
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/render/page.h"
@@ -44,15 +46,21 @@ std::string paragraph(std::string_view words, std::size_t indent = 0) {
 TalkEnd Talk::run(const std::function<void()>& script) {
   while (true) {
     next_ = 0;
+    unasked_.clear();
+    heading_.clear();
     try {
       script();
       out_ << pending_;
       pending_.clear();
       return TalkEnd::through;
     } catch (const Back&) {
-      said_[keys_.back()] = answers_.back();
-      keys_.pop_back();
-      answers_.pop_back();
+      bool heard = false;
+      while (!heard && !keys_.empty()) {
+        heard = !passed_over(keys_.back());
+        if (heard) said_[keys_.back()] = answers_.back();
+        keys_.pop_back();
+        answers_.pop_back();
+      }
       pending_.clear();
     } catch (const Reopened& reopened) {
       for (std::size_t i = 0; i < keys_.size(); ++i) {
@@ -60,6 +68,7 @@ TalkEnd Talk::run(const std::function<void()>& script) {
             std::find(reopened.keys.begin(), reopened.keys.end(), keys_[i]) != reopened.keys.end();
         (again ? said_ : held_)[keys_[i]] = answers_[i];
       }
+      named_.insert(reopened.keys.begin(), reopened.keys.end());
       keys_.clear();
       answers_.clear();
       pending_.clear();
@@ -70,15 +79,15 @@ TalkEnd Talk::run(const std::function<void()>& script) {
 }
 
 void Talk::heading(std::string_view words) {
-  if (!unheard()) pending_ += "\n" + std::string(words) + "\n";
+  if (!unheard()) heading_ = "\n" + std::string(words) + "\n";
 }
 
 void Talk::say(std::string_view words) {
-  if (!unheard()) pending_ += paragraph(words);
+  if (!unheard()) pending_ += std::exchange(heading_, {}) + paragraph(words);
 }
 
 void Talk::show(std::string_view lines) {
-  if (!unheard()) pending_ += lines;
+  if (!unheard()) pending_ += std::exchange(heading_, {}) + std::string(lines);
 }
 
 void Talk::reopen(std::vector<std::string> keys) {
@@ -102,8 +111,7 @@ std::string Talk::line() {
 }
 
 void Talk::prompt(const Question& question, const std::string& usual) {
-  out_ << pending_;
-  pending_.clear();
+  out_ << std::exchange(pending_, {}) << std::exchange(heading_, {});
   out_ << paragraph(usual.empty() ? question.words : question.words + " [" + showable(usual) + "]") << "> ";
   out_.flush();
 }
@@ -119,7 +127,7 @@ bool Talk::taken_unasked(const Question& question, const Hear& hear) {
   if (const auto held = held_.find(question.key); held != held_.end()) {
     answer = held->second;
     held_.erase(held);
-  } else if (passes_ && !passes_(question.key)) {
+  } else if (passed_over(question.key)) {
     answer.emplace();
   }
   if (!answer) return false;
@@ -128,14 +136,37 @@ bool Talk::taken_unasked(const Question& question, const Hear& hear) {
     said_[question.key] = *answer;
     return false;
   }
-  pending_.clear();
+  if (!short_) {
+    pending_.clear();
+    heading_.clear();
+  }
   take(question, *std::move(answer));
   return true;
 }
 
+namespace {
+
+/// Somebody who does not know takes what is usual.
+bool does_not_know(std::string_view said) {
+  std::string plain;
+  for (const char c : said) {
+    if (c >= 'A' && c <= 'Z') {
+      plain += static_cast<char>(c - 'A' + 'a');
+    } else if (c >= 'a' && c <= 'z') {
+      plain += c;
+    }
+  }
+  constexpr std::array<std::string_view, 8> ways{"dunno",   "dontknow", "idontknow", "donotknow",
+                                                 "notsure", "noidea",   "usual",     "asusual"};
+  return std::find(ways.begin(), ways.end(), plain) != ways.end();
+}
+
+}  // namespace
+
 void Talk::converse(const Question& question, const Hear& hear) {
   if (base::display_width(question.words) > most_columns)
     throw std::logic_error("a question is too long: " + question.key);
+  if (passed_over(question.key)) unasked_.push_back({question.key, question.usual});
   if (unheard()) {
     if (hear(answers_[next_])) throw std::logic_error("an answer that held holds no more: " + question.key);
     ++next_;
@@ -160,7 +191,15 @@ void Talk::converse(const Question& question, const Hear& hear) {
       out_ << paragraph("\"back\" goes to the question before, \"quit\" leaves with nothing kept.", 2);
       continue;
     }
-    const std::string taken(said.empty() && again ? std::string_view(before->second) : said);
+    std::string taken(said.empty() && again ? std::string_view(before->second) : said);
+    if (does_not_know(said)) {
+      if (question.usual.empty()) {
+        out_ << paragraph(question.help, 2);
+        continue;
+      }
+      taken.clear();
+      out_ << paragraph("Then " + question.usual + ".", 2);
+    }
     std::optional<works::Refused> refused;
     if (text.size() > longest_line) {
       refused = works::Refused{"at most " + std::to_string(longest_line) + " characters"};

@@ -194,32 +194,81 @@ class Lister {
     }
   }
 
-  // Moves one task to another place in the order, or takes another way of it; keeps what is no worse. Equal
-  // values are kept too, so that it can walk along a level stretch.
+  // Moves some of the order to another place in it, or takes another way of a task; keeps what is no worse.
+  // Equal values are kept too, so that it can walk along a level stretch.
   void shuffle_about(int until) {
-    const auto tasks = static_cast<int>(net_.tasks.size());
-    if (tasks < 2) return;
+    if (net_.tasks.size() < 2) return;
     base::Random random(options_.seed, static_cast<std::uint64_t>(until));
     while (made_ < until) {
       Genes genes = best_.genes;
-      const int from = random.between(0, tasks - 1);
-      const TaskId moved = genes.order[at(from)];
-      const auto& ways = net_.tasks[at(moved)].ways;
-      if (ways.size() > 1 && random.chance(0.3)) {
-        genes.way[at(moved)] = random.between(0, static_cast<int>(ways.size()) - 1);
+      const bool late = best_.value.must_late > 0 || best_.value.must_unplaced > 0;
+      if (late && random.chance(0.5)) {
+        hurry(genes, random);
       } else {
-        // Most moves are short ones; a long one now and then gets out of a rut.
-        const int reach = random.chance(0.3) ? tasks : 6;
-        const int to = std::clamp(from + random.between(-reach, reach), 0, tasks - 1);
-        const auto begin = genes.order.begin();
-        if (to < from) {
-          std::rotate(begin + to, begin + from, begin + from + 1);
-        } else {
-          std::rotate(begin + from, begin + from + 1, begin + to + 1);
-        }
+        move_some(genes, random);
       }
       Candidate candidate = repaired(std::move(genes));
       if (!better(best_, candidate)) best_ = std::move(candidate);
+    }
+  }
+
+  void move_some(Genes& genes, base::Random& random) {
+    const auto tasks = static_cast<int>(net_.tasks.size());
+    const int from = random.between(0, tasks - 1);
+    const auto& ways = net_.tasks[at(genes.order[at(from)])].ways;
+    if (ways.size() > 1 && random.chance(0.3)) {
+      genes.way[at(genes.order[at(from)])] = random.between(0, static_cast<int>(ways.size()) - 1);
+      return;
+    }
+    // Most moves are short ones; a long one now and then gets out of a rut. What belongs together often
+    // stands together, so now and then some are moved as they stand.
+    const int reach = random.chance(0.3) ? tasks : 6;
+    const int length = random.chance(0.3) ? random.between(2, 6) : 1;
+    const int last = std::min(from + length, tasks);
+    const int to = std::clamp(from + random.between(-reach, reach), 0, tasks - (last - from));
+    const auto begin = genes.order.begin();
+    if (to < from) {
+      std::rotate(begin + to, begin + from, begin + last);
+    } else {
+      std::rotate(begin + from, begin + last, begin + to + (last - from));
+    }
+  }
+
+  // What must be done and comes too late mostly stands behind what need not be done. One must-task goes
+  // forward, alone to some place before its own, or to the front with all that it waits for: one by one, none
+  // of those would gain anything.
+  void hurry(Genes& genes, base::Random& random) {
+    std::vector<int> musts;
+    for (int k = 0; k < static_cast<int>(genes.order.size()); ++k) {
+      if (net_.tasks[at(genes.order[at(k)])].importance == Importance::must) musts.push_back(k);
+    }
+    if (musts.empty()) return;
+    const int from = musts[at(random.between(0, static_cast<int>(musts.size()) - 1))];
+    const auto begin = genes.order.begin();
+    if (random.chance(0.5)) {
+      const int to = random.between(0, from);
+      std::rotate(begin + to, begin + from, begin + from + 1);
+      return;
+    }
+    if (waits_for_.empty()) find_what_each_waits_for();
+    const std::vector<char>& chain = waits_for_[at(genes.order[at(from)])];
+    std::stable_partition(begin, genes.order.end(), [&](TaskId i) { return chain[at(i)] != 0; });
+  }
+
+  void find_what_each_waits_for() {
+    const std::size_t tasks = net_.tasks.size();
+    waits_for_.assign(tasks, std::vector<char>(tasks, 0));
+    for (std::size_t i = 0; i < tasks; ++i) {
+      std::vector<char>& chain = waits_for_[i];
+      chain[i] = 1;
+      for (bool more = true; more;) {
+        more = false;
+        for (const Link& link : net_.links) {
+          if (chain[at(link.to)] == 0 || chain[at(link.from)] != 0) continue;
+          chain[at(link.from)] = 1;
+          more = true;
+        }
+      }
     }
   }
 
@@ -297,6 +346,7 @@ class Lister {
   std::vector<Tick> tail_;
   Decoder decoder_;
   Candidate best_;
+  std::vector<std::vector<char>> waits_for_;  ///< by task: itself and all that its links reach back to
   bool have_ = false;
   int made_ = 0;
 };

@@ -7,28 +7,12 @@
 #include <string_view>
 #include <utility>
 
-#include <curl/curl.h>
 #include <fmt/format.h>
+
+#include "curl_library.h"
 
 namespace weatherstruck::feed {
 namespace {
-
-// The library wants to be started once in a process, before any thread uses it.
-class Library {
- public:
-  static void start() { static const Library library; }
-
- private:
-  Library() {
-    if (curl_global_init(CURL_GLOBAL_DEFAULT) != CURLE_OK) {
-      throw std::runtime_error("libcurl cannot start");
-    }
-    const curl_version_info_data* about = curl_version_info(CURLVERSION_NOW);
-    if ((about->features & CURL_VERSION_SSL) == 0) {
-      throw std::runtime_error("this libcurl was built without https");
-    }
-  }
-};
 
 bool holds_control(std::string_view text) {
   return std::any_of(text.begin(), text.end(),
@@ -145,9 +129,9 @@ struct ListOfHeaders {
   ListOfHeaders() = default;
   ListOfHeaders(const ListOfHeaders&) = delete;
   ListOfHeaders& operator=(const ListOfHeaders&) = delete;
-  ~ListOfHeaders() { curl_slist_free_all(first); }
+  ~ListOfHeaders() { curl_library().slist_free_all(first); }
   void add(const std::string& line) {
-    curl_slist* longer = curl_slist_append(first, line.c_str());
+    curl_slist* longer = curl_library().slist_append(first, line.c_str());
     if (longer == nullptr) throw std::bad_alloc();
     first = longer;
   }
@@ -156,20 +140,21 @@ struct ListOfHeaders {
 }  // namespace
 
 struct CurlClient::Handle {
-  CURL* curl = curl_easy_init();
+  CURL* curl = curl_library().easy_init();
   Handle() {
     if (curl == nullptr) throw std::runtime_error("libcurl gives no handle");
   }
   Handle(const Handle&) = delete;
   Handle& operator=(const Handle&) = delete;
-  ~Handle() { curl_easy_cleanup(curl); }
+  ~Handle() { curl_library().easy_cleanup(curl); }
 
   // An option that does not take would leave a door open, so it is never passed over. Values are long,
   // curl_off_t or pointers; the library reads them by the option and not by their type.
   template <class Value>
   void set(CURLoption option, Value value) {
-    const CURLcode code = curl_easy_setopt(curl, option, value);
-    if (code != CURLE_OK) throw std::runtime_error(std::string("libcurl: ") + curl_easy_strerror(code));
+    const CURLcode code = curl_library().easy_setopt(curl, option, value);
+    if (code != CURLE_OK)
+      throw std::runtime_error(std::string("libcurl: ") + curl_library().easy_strerror(code));
   }
 };
 
@@ -177,7 +162,6 @@ CurlClient::CurlClient(std::string user_agent, const HttpLimits& limits, HttpDoo
     : user_agent_(std::move(user_agent)), limits_(limits), doors_(std::move(doors)) {
   if (user_agent_.empty()) throw std::invalid_argument("a User-Agent is needed");
   check_plain(user_agent_, "the User-Agent");
-  Library::start();
   handle_ = std::make_unique<Handle>();
 }
 
@@ -188,7 +172,7 @@ HttpAnswer CurlClient::get(const HttpRequest& request) {
   check_plain(request.accept, "Accept");
   check_plain(request.if_modified_since, "If-Modified-Since");
   Handle& handle = *handle_;
-  curl_easy_reset(handle.curl);  // keeps connections, drops options
+  curl_library().easy_reset(handle.curl);  // keeps connections, drops options
 
   Receipt receipt;
   receipt.most_bytes = limits_.most_bytes;
@@ -230,17 +214,17 @@ HttpAnswer CurlClient::get(const HttpRequest& request) {
     handle.set(CURLOPT_PREREQDATA, &receipt);
   }
 
-  const CURLcode code = curl_easy_perform(handle.curl);
+  const CURLcode code = curl_library().easy_perform(handle.curl);
   long status = 0;
   long redirects = 0;
-  (void)curl_easy_getinfo(handle.curl, CURLINFO_RESPONSE_CODE, &status);
-  (void)curl_easy_getinfo(handle.curl, CURLINFO_REDIRECT_COUNT, &redirects);
+  (void)curl_library().easy_getinfo(handle.curl, CURLINFO_RESPONSE_CODE, &status);
+  (void)curl_library().easy_getinfo(handle.curl, CURLINFO_REDIRECT_COUNT, &redirects);
   // These options point into this frame.
-  curl_easy_setopt(handle.curl, CURLOPT_ERRORBUFFER, nullptr);
-  curl_easy_setopt(handle.curl, CURLOPT_HTTPHEADER, nullptr);
+  curl_library().easy_setopt(handle.curl, CURLOPT_ERRORBUFFER, nullptr);
+  curl_library().easy_setopt(handle.curl, CURLOPT_HTTPHEADER, nullptr);
 
   if (code != CURLE_OK) {
-    std::string words = said[0] != '\0' ? said.data() : curl_easy_strerror(code);
+    std::string words = said[0] != '\0' ? said.data() : curl_library().easy_strerror(code);
     // The library knows only that it was stopped from here.
     if (receipt.too_big) {
       words = receipt.header_bytes > limits_.most_header_bytes

@@ -191,6 +191,13 @@ std::vector<std::string> assumed_in(const works::Job& job) {
   bool base = false;
   for (const works::Part& part : job.parts)
     base = base || std::holds_alternative<works::Base>(part);
+  const bool plates = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
+    const auto* walls = std::get_if<works::Base>(&part);
+    return walls != nullptr && walls->plates;
+  });
+  if (plates)
+    out.emplace_back(
+        "timber plates are bedded and strapped on the walls of the base (none where nothing stands on it)");
   if (base) out.emplace_back("seen from the front: front is called south, back north, left west, right east");
   const Measure measure = works::measure_of(job.limits.set);
   // Beds of one kind in one entry.
@@ -211,7 +218,13 @@ std::vector<std::string> assumed_in(const works::Job& job) {
   const bool in_brick = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
     return !std::holds_alternative<works::Path>(part) && !std::holds_alternative<works::Footing>(part);
   });
-  if (measure == Measure::feet && in_brick) out.push_back(modular_brick_note());
+  if (measure == Measure::feet && in_brick) {
+    out.emplace_back(
+        "the footings go as deep as was said, which is for the local code to judge: where winters are hard "
+        "the "
+        "frost line lies feet below the ground");
+    out.push_back(modular_brick_note());
+  }
   if (in_brick)
     out.emplace_back("facing bricks in half-brick stretcher bond, class B engineering bricks below ground");
   out.push_back(fmt::format("{} cement; waste of {} % in bricks, {} % in mortar, {} % in concrete",

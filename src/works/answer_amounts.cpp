@@ -142,7 +142,26 @@ Answer<base::SquareMetres> area_answer(std::string_view text, Measure measure) {
   if (says_none(text)) return base::SquareMetres(0);
   if (lower_of(text).find("roll") != std::string::npos)
     return Refused{said, "Rolls differ: say what it covers."};
-  std::optional<double> area = product(text, 2, measure);
+  // "two 4 x 3 m", "2 of 4 x 3 m".
+  AnswerWalk at = walk_through(text);
+  double count = 1;
+  std::string_view each = text;
+  std::optional<double> number;
+  if (const auto figure = at.number()) {
+    if (figure->whole) number = figure->value;
+  } else if (const auto word = at.word()) {
+    number = spelt_number(*word);
+  }
+  if (number && *number <= 20 && (at.is_number() || at.is("of"))) {
+    at.take("of");
+    if (const std::size_t rest = text.find_first_of("0123456789", text.find_first_of(' '));
+        rest < text.size()) {
+      count = *number;
+      each = text.substr(rest);
+    }
+  }
+  std::optional<double> area = product(each, 2, measure);
+  if (area) area = *area * count;
   if (!area) area = measured(text, areas, feet ? square_foot : 1.0);
   if (!area || *area > 1000) return Refused{said};
   return base::SquareMetres(*area);

@@ -19,7 +19,7 @@ struct LengthUnit {
   std::string_view word;
   double metres;
 };
-constexpr std::array<LengthUnit, 18> length_units{{{"m", 1},
+constexpr std::array<LengthUnit, 22> length_units{{{"m", 1},
                                                    {"metre", 1},
                                                    {"metres", 1},
                                                    {"meter", 1},
@@ -32,6 +32,10 @@ constexpr std::array<LengthUnit, 18> length_units{{{"m", 1},
                                                    {"ft", foot},
                                                    {"foot", foot},
                                                    {"feet", foot},
+                                                   {"yd", 3 * foot},
+                                                   {"yds", 3 * foot},
+                                                   {"yard", 3 * foot},
+                                                   {"yards", 3 * foot},
                                                    {"'", foot},
                                                    {"in", inch},
                                                    {"inch", inch},
@@ -221,6 +225,9 @@ Answer<Hours> hours_answer(std::string_view text, double low, double high) {
     if (!at.at_end() || *part < low || *part > high) return refused;
     return Hours(*part);
   }
+  // "hour and a half" as "an hour and a half".
+  if (at.is("hour") && at.is("and", 1) && at.is("a", 2) && at.is("half", 3) && at.peek(4) == nullptr)
+    return low <= 1.5 && high >= 1.5 ? Answer<Hours>(Hours(1.5)) : refused;
   const bool figures = at.is_number();
   const bool whole = figures && at.peek()->whole;
   const auto number = spoken_number(at);
@@ -232,8 +239,9 @@ Answer<Hours> hours_answer(std::string_view text, double low, double high) {
     const bool colon = figures && at.take(":");
     const bool word = !colon && at.take_any("h", "hr", "hrs", "hour", "hours");
     if (!figures && !word) return refused;
-    if (word) at.take("and");
-    if (word && at.take("a")) {
+    const bool and_more = at.take("and");
+    if (and_more && !word && !at.is("a")) return refused;
+    if ((word || and_more) && at.take("a")) {
       if (!at.is("half") && !at.is("quarter")) return refused;
       hours += at.take("half") ? 0.5 : 0.25;
       at.take("quarter");

@@ -181,31 +181,32 @@ Answer<WayIn> way_in_answer(std::string_view text, const WayIn& usual, Measure m
   std::array<bool, 4> given{};
   for (const std::string& piece : pieces) {
     std::vector<std::string> words = words_of(piece);
-    take_words(words, {"from", "kerb", "curb", "long", "away"});
+    take_words(words, {"from", "kerb", "curb", "long", "away", "about"});
     std::size_t which = 0;
+    const Refused this_one{refused.allowed, "\"" + piece + "\" is not understood."};
     if (take_words(words, {"step", "steps", "stair", "stairs"})) {
       which = 2;
       const auto steps = count_in(words, 0, 200);
-      if (!steps) return refused;
+      if (!steps) return this_one;
       out.steps = *steps;
     } else if (take_words(words, {"wide", "narrow", "narrowest", "gate", "gap", "passage", "clear"})) {
       which = 3;
       const auto width = length_in(words, {0.3, 10}, measure);
-      if (!width) return refused;
+      if (!width) return this_one;
       out.narrowest = *width;
     } else if (const bool down = take_words(words, {"down", "downhill", "falls"});
                down ||
                take_words(words, {"up", "uphill", "climb", "climbs", "rise", "rises", "level", "flat"})) {
       which = 1;
       const auto rise = words.empty() ? std::optional(Metres(0)) : length_in(words, {0, 30}, measure);
-      if (!rise || (down && words.empty())) return refused;
+      if (!rise || (down && words.empty())) return this_one;
       out.rise = *rise * (down ? -1.0 : 1.0);
     } else {
       const auto length = length_in(words, {1, 2000}, measure);
-      if (!length) return refused;
+      if (!length) return this_one;
       out.length = *length;
     }
-    if (given[which]) return refused;
+    if (given[which]) return this_one;
     given[which] = true;
   }
   return out;

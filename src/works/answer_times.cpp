@@ -44,6 +44,7 @@ std::optional<unsigned> position(const std::array<std::string_view, N>& list, st
 struct Said {
   std::optional<ClockSaid> time;
   std::optional<ClockSaid> bare;  ///< a time, unless a fuller one shows that its number is a date
+  bool not_today = false;         ///< "next Monday", said on one
   std::optional<bool> afternoon;
   std::optional<LocalDay> day;
   std::optional<unsigned> weekday;
@@ -114,7 +115,7 @@ std::optional<bool> take_figured_date(AnswerWalk& at, Said& said, bool month_fir
 
 /// False where something is not understood, or said twice.
 bool take_piece(AnswerWalk& at, Said& said, LocalDay today, const TimeWays& ways) {
-  if (at.take_any(",", "at", "on", "the", "of", "in")) return true;
+  if (at.take_any(",", "at", "on", "the", "of", "in", "about", "around")) return true;
   if (const auto date = take_figured_date(at, said, ways.american)) return *date;
   if (const auto date = take_named_date(at, said)) return *date;
   if (at.is_number() && at.peek()->whole && at.peek()->digits == 4 && !at.is(":", 1)) {
@@ -128,9 +129,12 @@ bool take_piece(AnswerWalk& at, Said& said, LocalDay today, const TimeWays& ways
   if (*word == "tonight") return set_once(said.day, today) && set_once(said.afternoon, true);
   if (*word == "tomorrow") return set_once(said.day, today + days(1));
   if (*word == "morning") return set_once(said.afternoon, false);
-  if (*word == "afternoon" || *word == "evening" || *word == "night") return set_once(said.afternoon, true);
-  if (*word == "next" || *word == "this")
+  if (*word == "afternoon" || *word == "evening" || *word == "night" || *word == "nite")
+    return set_once(said.afternoon, true);
+  if (*word == "next" || *word == "this") {
+    said.not_today = *word == "next";
     return at.peek() != nullptr && position(weekdays, at.peek()->text).has_value();
+  }
   if (const auto weekday = position(weekdays, *word)) return set_once(said.weekday, *weekday);
   return false;
 }
@@ -199,7 +203,7 @@ std::variant<LocalDay, Refused> day_of(const Said& said, LocalDay first) {
   }
   if (!said.weekday) return day ? std::variant<LocalDay, Refused>(*day) : missing;
   if (!day) {
-    day = first;
+    day = first + days(said.not_today ? 1 : 0);
     while (weekday_of(*day) != *said.weekday)
       *day += days(1);
     return *day;

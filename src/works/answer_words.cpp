@@ -52,8 +52,10 @@ Answer<std::string> optional_text_answer(std::string_view text, std::size_t long
 
 Answer<bool> yes_no_answer(std::string_view text) {
   const std::string said = lower_of(text);
-  if (said == "yes" || said == "y" || said == "yes please") return true;
-  if (said == "n" || says_none(text)) return false;
+  constexpr std::array<std::string_view, 9> yes{"yes", "y",   "yes please", "yep", "yeah",
+                                                "aye", "yup", "ok",         "okay"};
+  if (std::find(yes.begin(), yes.end(), said) != yes.end()) return true;
+  if (said == "n" || said == "nope" || said == "nah" || says_none(text)) return false;
   return Refused{"yes or no"};
 }
 

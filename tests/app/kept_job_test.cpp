@@ -172,8 +172,8 @@ std::string week() {
     all += ended.out + ended.err;
   };
   const std::string job = "valley-shelter";
-  say({"me", "--now", "2026-02-08T19:00"}, text_of(demo("me-answers.txt")));
-  say({"job", "ask", "--now", "2026-02-08T19:30"}, text_of(demo("ask-answers.txt")));
+  say({"me", "--all", "--now", "2026-02-08T19:00"}, text_of(demo("me-answers.txt")));
+  say({"job", "ask", "--all", "--now", "2026-02-08T19:30"}, text_of(demo("ask-answers.txt")));
   say({"morning", job, "--forecast", demo("forecast-day1.json"), "--now", "2026-02-09T04:30"});
   say({"sheet", job, "--offline", "--html", "-", "--now", "2026-02-09T04:40"});
   const std::vector<std::string> dusk{"2026-02-09T18:30", "2026-02-10T20:15", "2026-02-11T20:15",

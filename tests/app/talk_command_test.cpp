@@ -37,10 +37,10 @@ class Asking : public testing::Test {
   static std::string answers(const std::string& which) {
     return text_of(in_source("fixtures/demo/" + which + "-answers.txt"));
   }
-  void be_known() { ASSERT_EQ(run({"me"}, answers("me")).code, ExitCode::ok); }
+  void be_known() { ASSERT_EQ(run({"me", "--all"}, answers("me")).code, ExitCode::ok); }
   void have_the_job() {
     be_known();
-    const Ended asked = run({"job", "ask"}, answers("ask"));
+    const Ended asked = run({"job", "ask", "--all"}, answers("ask"));
     ASSERT_EQ(asked.code, ExitCode::ok) << asked.out << asked.err;
   }
   files::Json kept_job() {
@@ -54,7 +54,7 @@ class Asking : public testing::Test {
 };
 
 TEST_F(Asking, AJobBeforeHeIsKnownSendsHimToSayWhoHeIs) {
-  const Ended asked = run({"job", "ask"}, answers("ask"));
+  const Ended asked = run({"job", "ask", "--all"}, answers("ask"));
   EXPECT_EQ(asked.code, ExitCode::invalid);
   EXPECT_THAT(asked.err, HasSubstr("Say first who you are: run \"weatherstruck me\" once."));
   EXPECT_THAT(asked.err, testing::Not(HasSubstr("found")));
@@ -82,8 +82,8 @@ TEST_F(Asking, WhatIsNamedIsChangedAlone) {
 
 TEST_F(Asking, AMailAddressIsAskedForInPlainWordsAndKeptAlone) {
   EXPECT_EQ(run({"me", "--contact", "post@brickfield.example"}).code, ExitCode::invalid);
-  ASSERT_EQ(run({"me"}, "Tegwen\n\n\n" + std::string(20, '\n')).code, ExitCode::ok);
-  ASSERT_EQ(run({"job", "ask"}, answers("ask")).code, ExitCode::ok);
+  ASSERT_EQ(run({"me", "--all"}, "Tegwen\n\n\n" + std::string(20, '\n')).code, ExitCode::ok);
+  ASSERT_EQ(run({"job", "ask", "--all"}, answers("ask")).code, ExitCode::ok);
   const Ended plan = run({"plan", "valley-shelter"});
   EXPECT_EQ(plan.code, ExitCode::invalid);
   EXPECT_THAT(plan.err, HasSubstr("The weather services want a mail address of whoever asks."));
@@ -165,10 +165,10 @@ TEST_F(Asking, CommandsThatAskHaveNoJson) {
 
 TEST_F(Asking, TheSameAnswersGiveTheSameBytes) {
   be_known();
-  const std::string first = run({"job", "ask"}, answers("ask")).out;
+  const std::string first = run({"job", "ask", "--all"}, answers("ask")).out;
   std::string other = answers("ask");
   other.replace(other.find("valley-shelter"), 14, "valley-shelteq");
-  std::string second = run({"job", "ask"}, other).out;
+  std::string second = run({"job", "ask", "--all"}, other).out;
   for (std::size_t at = second.find("valley-shelteq"); at != std::string::npos;
        at = second.find("valley-shelteq"))
     second.replace(at, 14, "valley-shelter");

@@ -121,7 +121,7 @@ TEST(LimitsPage, HasALineForEachRowAndEscapesWhatWouldEndACell) {
   EXPECT_THAT(page, HasSubstr("rain \\| wind \\<b>"));
   std::size_t lines = 0;
   for (const std::string& line : sample::lines_of(page))
-    lines += line.rfind("| `", 0) == 0 ? 1 : 0;
+    lines += line.rfind("| `", 0) == 0 ? 1U : 0U;
   EXPECT_EQ(lines, facts.rows.size());
 }
 

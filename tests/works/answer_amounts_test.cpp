@@ -79,6 +79,8 @@ TEST(AreaSaid, IsTakenAndARollIsAskedForItsSize) {
   EXPECT_EQ(area("200 sq ft"), 18.5806);
   EXPECT_EQ(area("200", Measure::feet), 18.5806);
   EXPECT_EQ(area("10 x 2 m"), 20);
+  EXPECT_EQ(area("two 4 x 3 m"), 24);
+  EXPECT_EQ(area("2 of 4 x 3 m"), 24);
   EXPECT_EQ(area("none"), 0);
   EXPECT_EQ(area("one roll"), refused);
   EXPECT_THAT(std::get<Refused>(area_answer("one roll", Measure::metric)).why, HasSubstr("what it covers"));

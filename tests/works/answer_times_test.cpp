@@ -81,6 +81,12 @@ TEST(Moment, OfAWeekdayIsTheNextOne) {
   EXPECT_EQ(moment("Sat 17:00"), "2026-02-14T17:00") << "gone today";
 }
 
+TEST(Moment, OfTheNextWeekdayIsNeverToday) {
+  EXPECT_EQ(moment("Saturday 9pm", leaving), "2026-02-07T21:00");
+  EXPECT_EQ(moment("next Saturday 9pm", leaving), "2026-02-14T21:00");
+  EXPECT_EQ(moment("Monday about half nine", leaving), "2026-02-09T09:30");
+}
+
 TEST(Moment, OfADateWithoutAYearIsTheNextOne) {
   EXPECT_EQ(moment("6 Feb 9am"), "2027-02-06T09:00");
   EXPECT_EQ(moment("31 Dec 9am"), "2026-12-31T09:00");

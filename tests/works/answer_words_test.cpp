@@ -139,12 +139,15 @@ TEST(HoursSaid, AreTakenAsPeopleSayThem) {
   EXPECT_EQ(hours("an hour"), 1);
   EXPECT_EQ(hours("an hour and a half"), 1.5);
   EXPECT_EQ(hours("two and a half hours"), 2.5);
+  EXPECT_EQ(hours("hour and a half"), 1.5);
+  EXPECT_EQ(hours("1 and a half"), 1.5);
   EXPECT_EQ(hours("two hours"), 2);
   EXPECT_EQ(hours("1 1/2 h"), 1.5);
   EXPECT_EQ(hours("a quarter of an hour"), 0.25);
   EXPECT_EQ(hours("three quarters of an hour"), 0.75);
   EXPECT_EQ(hours("twenty minutes"), std::nullopt);
-  for (const char* text : {"", "25 h", "2:3", "2:60", "2.5:30", "soon", "-1", "2 h 75", "2:30:00"})
+  for (const char* text :
+       {"", "25 h", "2:3", "2:60", "2.5:30", "soon", "-1", "2 h 75", "2:30:00", "2 and 30"})
     EXPECT_EQ(hours(text), std::nullopt) << text;
 }
 
@@ -200,7 +203,9 @@ TEST(Amount, TakesItsUnits) {
 
 TEST(SmallAnswers, AreTaken) {
   EXPECT_EQ(taken(yes_no_answer("Yes")), true);
+  EXPECT_EQ(taken(yes_no_answer("yep")), true);
   EXPECT_EQ(taken(yes_no_answer("n")), false);
+  EXPECT_EQ(taken(yes_no_answer("Nope")), false);
   EXPECT_EQ(taken(yes_no_answer("perhaps")), std::nullopt);
   EXPECT_EQ(taken(text_answer("  Ty'r Odyn ", 20)), "Ty'r Odyn");
   EXPECT_EQ(taken(text_answer("\x01", 20)), std::nullopt);

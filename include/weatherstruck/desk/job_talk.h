@@ -22,8 +22,12 @@ struct JobTalk {
 /// Asks for a job and shows it whole before it asks whether to keep it. Keeps nothing itself.
 /// @param now times such as "Thu 21:00" are the next after it
 /// @param taken names that kept jobs have
+/// @param all false: what is mostly as usual is not asked, but shown at the end as taken so and asked for
+/// once
+///   he names it (short name, customer, strips of bases, hours of noise, merchant, price)
 [[nodiscard]] JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
-                              const std::vector<std::string>& taken, const files::ZoneSource& zones);
+                              const std::vector<std::string>& taken, const files::ZoneSource& zones,
+                              bool all = true);
 
 /// The same job under another name and for another trip: asks when he leaves and when he has to be home.
 /// Deliveries move by as many days as the leaving does; appointments are left off.

@@ -31,8 +31,10 @@ struct MeTalk {
   std::optional<files::MeDocument> document;
 };
 /// @param only keys of the questions to ask, the rest keeping what is kept; empty: all
+/// @param all false: of somebody new only what a first plan needs is asked
 [[nodiscard]] MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept,
-                            const files::ZoneSource& zones, const std::vector<std::string>& only = {});
+                            const files::ZoneSource& zones, const std::vector<std::string>& only = {},
+                            bool all = true);
 
 /// The keys of the questions about what he wants changed: "van", "change the crew and the van".
 [[nodiscard]] works::Answer<std::vector<std::string>> me_topics(std::string_view text);

@@ -9,6 +9,7 @@
 #include <iosfwd>
 #include <map>
 #include <optional>
+#include <set>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -84,6 +85,18 @@ class Talk {
   [[noreturn]] void reopen(std::vector<std::string> keys);
   /// Only questions whose keys pass are asked from here on; the usual answer of the rest is taken.
   void ask_only(std::function<bool(std::string_view key)> passes) { passes_ = std::move(passes); }
+  /// The same, for a talk that is whole without the rest: what is said between questions stays, and what was
+  /// passed over can be named and is asked then.
+  void short_form(std::function<bool(std::string_view key)> passes) {
+    ask_only(std::move(passes));
+    short_ = true;
+  }
+  /// What was passed over in this run and stands as usual.
+  struct Unasked {
+    std::string key;
+    std::string usual;
+  };
+  [[nodiscard]] const std::vector<Unasked>& unasked() const { return unasked_; }
 
  private:
   struct Back {};
@@ -97,6 +110,9 @@ class Talk {
   using Hear = std::function<std::optional<works::Refused>(std::string_view)>;
 
   void converse(const Question& question, const Hear& hear);
+  [[nodiscard]] bool passed_over(const std::string& key) const {
+    return passes_ && !passes_(key) && named_.count(key) == 0;
+  }
   [[nodiscard]] bool taken_unasked(const Question& question, const Hear& hear);
   void take(const Question& question, std::string answer);
   [[nodiscard]] std::string line();
@@ -111,6 +127,10 @@ class Talk {
   std::map<std::string, std::string, std::less<>> said_;  ///< before he went back, by key
   std::map<std::string, std::string, std::less<>> held_;  ///< taken again without asking, by key
   std::function<bool(std::string_view)> passes_;
+  bool short_ = false;
+  std::set<std::string, std::less<>> named_;  ///< those that he asked to be asked
+  std::vector<Unasked> unasked_;
+  std::string heading_;  ///< to be written before the next question or saying
   std::string pending_;  ///< to be written before the next question
   std::size_t next_ = 0;
   std::size_t lines_ = 0;  ///< read so far
