@@ -38,6 +38,14 @@ double hours_apart(double longitude, const base::Zone& zone, Instant at) {
   return std::abs(std::remainder(longitude / 15.0 - clock, 24.0));
 }
 
+/// As many whole words of it as are quickly typed.
+works::Name short_name(const works::Name& name) {
+  constexpr std::size_t enough = 18;
+  if (name.size() <= enough) return name;
+  const std::size_t dash = name.rfind('-', enough);
+  return name.substr(0, dash == std::string::npos || dash < 3 ? enough : dash);
+}
+
 /// Where in the world a longitude lies, in rough words.
 std::string_view part_of_the_world(const works::Place& place) {
   if (place.longitude < -30) return place.latitude > 15 ? "North America" : "South America";
@@ -66,7 +74,7 @@ void ask_trip(Talk& talk, works::Job& job, Instant now) {
   const auto& zone = trip.home_zone;
   const bool american = job.limits.set == trade::LimitSet::us;
   // Nobody sets out between four in the afternoon and four in the morning without saying so.
-  const works::TimeWays leaving{american, 4};
+  const works::TimeWays leaving{american, 4, true};
   trip.leave_home =
       talk.ask<Instant>({"leave", "When do you leave home?", "",
                          "Day and time by the clock of home, such as Mon 5:00, Monday at half seven or 12 "
@@ -117,12 +125,12 @@ void JobAsk::head() {
   job_.title = talk_.ask<std::string>(
       {"title", "What is the job?", "", "As you would say it: Shed base and a raised bed, say."},
       [](auto said) { return works::text_answer(said, 120); });
-  works::Name usual = works::name_from(job_.title);
+  works::Name usual = short_name(works::name_from(job_.title));
   const auto is_taken = [&](const works::Name& name) {
     return std::find(taken_.begin(), taken_.end(), name) != taken_.end();
   };
   for (int n = 2; is_taken(usual); ++n)
-    usual = works::name_from(job_.title).substr(0, 36) + "-" + std::to_string(n);
+    usual = short_name(works::name_from(job_.title)) + "-" + std::to_string(n);
   job_.name = talk_.ask<std::string>(
       {"name", "A short name to call it by", usual,
        "Small letters, digits and dashes; other commands take it."},

@@ -166,15 +166,22 @@ void JobAsk::bed(const std::string& key) {
     fitted.drop = shape.fall;
     return fitted;
   };
-  const works::BedShape usual;
+  works::BedShape usual;
+  if (const auto before = talk_.said_before(key + ":shape")) {
+    const auto read = works::bed_shape_answer(*before, usual, measure_);
+    if (const auto* said = std::get_if<works::BedShape>(&read)) usual = *said;
+  }
   const auto shape = talk_.ask<works::BedShape>(
       {key + ":shape", "Courses from the concrete up, sides built, fall along it",
        bed_shape_text(usual, measure_),
        "Courses at its high end, all of them; the lowest stands in the trench. Fewer sides where a wall is "
        "there "
-       "already; the long ones are counted first. Such as 4 courses, 3 sides, falls 150 mm."},
+       "already: 3 are the front and both ends, along a fence; 2 the front and one end, in a corner. Such as "
+       "4 "
+       "courses, 3 sides, falls 150 mm."},
       [&](auto said) { return works::bed_shape_answer(said, usual, measure_); }, usual,
-      [&](const works::BedShape& said) { return wrong_with(fit(said)); });
+      [&](const works::BedShape& said) { return wrong_with(fit(said)); },
+      [&](const works::BedShape& said) { return works::bed_shape_text(said, measure_); });
   add(key, fit(shape));
 }
 

@@ -46,14 +46,19 @@ const std::vector<Brought>& brought() {
 void JobAsk::way_in() {
   talk_.heading("The way in");
   const bool feet = measure_ == works::Measure::feet;
-  const works::WayIn usual{Metres(feet ? 60 * works::foot : 20.0), Metres(0), 0, usual_clear_width(measure_)};
+  works::WayIn usual{Metres(feet ? 60 * works::foot : 20.0), Metres(0), 0, usual_clear_width(measure_)};
+  if (const auto before = talk_.said_before("way")) {
+    const auto read = works::way_in_answer(*before, usual, measure_);
+    if (const auto* said = std::get_if<works::WayIn>(&read)) usual = *said;
+  }
   const works::WayIn way = talk_.ask<works::WayIn>(
       {"way", "Barrowing in from the kerb: how far, climb, steps, narrowest", way_in_text(usual, measure_),
        std::string(
            "Along the way the barrow goes; the climb from kerb to work; the narrowest place, a gate or a "
            "passage. Where no barrow passes, buckets are reckoned with. Say those that differ, such as ") +
            (feet ? "100 ft, 10 ft up, 30 in wide." : "38 m, 3 m up, 750 mm wide.")},
-      [&](auto said) { return works::way_in_answer(said, usual, measure_); }, usual);
+      [&](auto said) { return works::way_in_answer(said, usual, measure_); }, usual, {},
+      [this](const works::WayIn& said) { return way_in_text(said, measure_); });
   works::Route& route = job_.site.routes.front();
   route.name = "way-in";
   route.length = way.length;
@@ -121,6 +126,9 @@ void JobAsk::supplies() {
        "Of " + all + ": those that a merchant brings, in whole packs and bags. The rest rides in the van."},
       [&](auto said) -> Answer<std::vector<std::string>> {
         if (works::says_none(said)) return std::vector<std::string>();
+        for (const std::string_view everything : {"all ", "the lot", "everything"}) {
+          if (said.substr(0, everything.size()) == everything) return words;
+        }
         std::vector<std::string> out;
         for (const std::string& word : works::pieces_of(said)) {
           // Ballast is sand and aggregate in one.

@@ -116,17 +116,19 @@ std::optional<works::Name> part_called(std::string_view words, const std::vector
 std::string topic_of(std::string_view key) {
   for (const Topic& topic : topics()) {
     for (const std::string_view wanted : topic.keys) {
-      if (matches(key, wanted)) return std::string(topic.word);
+      const bool whole_part = wanted.back() == ':';
+      if (!whole_part && matches(key, wanted)) return std::string(topic.word);
     }
   }
   return std::string(key);
 }
 
 bool in_short_form(std::string_view key) {
-  constexpr std::array<std::string_view, 7> later{"name",  ":footing", "customer", "quiet",
-                                                  "price", "merchant", "gravel"};
+  constexpr std::array<std::string_view, 8> later{"name",  ":footing", "customer", "quiet",
+                                                  "price", "merchant", "gravel",   "way-shut:"};
   return std::none_of(later.begin(), later.end(), [&](std::string_view wanted) {
-    return wanted.front() == ':' ? matches(key, wanted) : key == wanted;
+    if (wanted.front() == ':' || wanted.back() == ':') return matches(key, wanted);
+    return key == wanted;
   });
 }
 

@@ -48,16 +48,17 @@ bool can_be_asked(const std::string& place, const works::Job& job) {
 
 /// Shows the job, says what was assumed, and asks whether to keep it.
 bool offer(Talk& talk, const works::Job& job, std::string& document, const files::ZoneSource& zones,
-           const std::map<works::Name, std::string>& part_keys) {
+           const std::map<works::Name, std::string>& part_keys, bool at_length) {
+  std::string assumed;
   document = files::write_job(job);
   const files::JobRead read = files::read_job(document, zones);
   talk.heading("That makes");
   if (read.faults.empty()) {
     talk.show(render::job_recap(job, works::bill_of(job)));
-    std::string assumed;
     for (const std::string& one : render::assumed_in(job))
       assumed += (assumed.empty() ? "Assumed, and open to change in the document: " : "; ") + one;
-    talk.say(assumed + ".");
+    assumed += ".";
+    if (at_length) talk.say(assumed);
   }
   for (const base::Fault& fault : read.advice) {
     if (!can_be_asked(fault.place, job)) continue;
@@ -66,16 +67,21 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
   }
   for (const base::Fault& fault : read.faults)
     talk.say("This cannot be: " + base::to_text(fault));
-  if (!talk.unasked().empty()) {
-    render::Page page;
-    page.gap();
-    page.text("Left as usual, and asked for once you name it:");
-    for (const Talk::Unasked& one : talk.unasked())
-      page.item("  " + topic_of(one.key), one.usual, 13);
-    talk.show(page.str());
+  std::vector<std::string> left;
+  for (const Talk::Unasked& one : talk.unasked())
+    left.push_back(topic_of(one.key) + " (" + one.usual + ")");
+  if (!left.empty()) {
+    const bool plates = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
+      const auto* base = std::get_if<works::Base>(&part);
+      return base != nullptr && base->plates;
+    });
+    if (plates)
+      talk.say("Timber plates are bedded and strapped on the base, as nothing else was said of it.");
+    talk.say("Left as usual: " + base::join_and(left) + ".");
   }
   talk.say("To change something, name it: change dates, change " +
-           (part_keys.empty() ? std::string("home") : part_keys.begin()->first) + ".");
+           (part_keys.empty() ? std::string("home") : part_keys.begin()->first) +
+           (at_length ? "." : ". \"assumed\" tells what else was assumed."));
   return talk.ask<bool>(
       {"keep", "Keep it?", "yes",
        "no leaves with nothing kept; \"change dates\", \"change way in\" and the like ask that again and "
@@ -83,6 +89,7 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
        "rest."},
       [&](std::string_view said) -> works::Answer<bool> {
         // "None" is an answer to many a question, but hardly to this one.
+        if (said == "assumed") return works::Refused{"yes, no, or change and what", assumed};
         if (said == "none" || said == "nothing") return works::Refused{"yes, or no to throw it all away"};
         auto answer = works::yes_no_answer(said);
         if (const bool* yes = std::get_if<bool>(&answer)) {
@@ -108,7 +115,7 @@ JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
   out.end = talk.run([&] {
     JobAsk ask(talk, me, now, taken, zones);
     out.job = ask.run();
-    keep = offer(talk, *out.job, out.document, zones, ask.part_keys());
+    keep = offer(talk, *out.job, out.document, zones, ask.part_keys(), all);
   });
   if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
   if (out.end != TalkEnd::through) {
@@ -137,7 +144,7 @@ JobTalk ask_copy(Talk& talk, const works::Job& job, const std::string& name, bas
     if (!copy.fixed.empty()) talk.say("Appointments of the old trip are left off.");
     copy.fixed.clear();
     out.job = copy;
-    keep = offer(talk, *out.job, out.document, zones, {});
+    keep = offer(talk, *out.job, out.document, zones, {}, true);
   });
   if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
   if (out.end != TalkEnd::through) {

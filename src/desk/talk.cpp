@@ -208,7 +208,7 @@ void Talk::converse(const Question& question, const Hear& hear) {
     }
     if (!refused) {
       if (again) said_.erase(before);
-      take(question, taken);
+      take(question, whole_ ? *whole_ : taken);
       return;
     }
     const std::string why = refused->why.empty() ? "Not understood." : refused->why;

@@ -21,10 +21,9 @@ namespace {
 
 // A forecast older than this is told: the services whose files are read issue several a day.
 constexpr std::chrono::hours old_forecast{24};
-/// Budgets in decodes. A later plan begins from the one before and needs less; both together take 0.3 s at
-/// most.
-constexpr int first_schedules = 800;
-constexpr int again_schedules = 400;
+/// Budget in decodes of each plan. With half of it the second morning of the demonstration loses work that has
+/// hours.
+constexpr int schedules = 800;
 constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {
@@ -122,7 +121,7 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
     programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
                                    trip.before ? seen : leave};
     request.seed = seed;
-    request.schedules = trip.before ? again_schedules : first_schedules;
+    request.schedules = schedules;
     if (trip.before) request.followed = &*trip.before;
     programme::PlanResult result = programme::make_plan(request);
     if (trip.before) {
@@ -246,14 +245,9 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
       followed = *known;
     }
     const auto request = [&](base::Instant at) {
-      return programme::PlanRequest{trip.open.job,
-                                    trip.list,
-                                    trip.series,
-                                    trip.open.limits,
-                                    at,
-                                    followed ? &*followed : nullptr,
-                                    followed ? again_schedules : first_schedules,
-                                    mark.seed};
+      return programme::PlanRequest{trip.open.job,    trip.list, trip.series,
+                                    trip.open.limits, at,        followed ? &*followed : nullptr,
+                                    schedules,        mark.seed};
     };
     if (now > leave && !followed) followed = programme::make_plan(request(leave)).plan;
     trip.result = programme::make_plan(request(followed ? now : leave));

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 #include <numeric>
 #include <stdexcept>
 #include <utility>
@@ -81,7 +82,8 @@ class Lister {
     const bool hosts = std::any_of(net_.tasks.begin(), net_.tasks.end(), [](const Task& task) {
       return task.presence && !task.presence->ways.empty();
     });
-    if (options_.yesterday.order.size() == tasks) consider(repaired(options_.yesterday));
+    std::vector<Genes> beginnings;
+    if (options_.yesterday.order.size() == tasks) beginnings.push_back(options_.yesterday);
     for (const auto& order : orders) {
       for (const int way : {-1, 0}) {
         for (const bool put_off : {false, true}) {
@@ -94,9 +96,17 @@ class Lister {
               genes.way[at(task.presence->task)] =
                   put_off && !task.presence->ways.empty() ? task.presence->ways.front() : 0;
           }
-          if (!put_off || hosts) consider(repaired(std::move(genes)));
+          if (!put_off || hosts) beginnings.push_back(std::move(genes));
         }
       }
+    }
+    if (options_.beginning > 0) {
+      // From one alone, however poor: the best of all led into the rut that is to be got out of.
+      const std::size_t chosen = at(options_.beginning * 5) % beginnings.size();
+      consider(repaired(std::move(beginnings[chosen])));
+    } else {
+      for (Genes& genes : beginnings)
+        consider(repaired(std::move(genes)));
     }
     other_ways();
     leave_out();
@@ -204,6 +214,8 @@ class Lister {
       const bool late = best_.value.must_late > 0 || best_.value.must_unplaced > 0;
       if (late && random.chance(0.5)) {
         hurry(genes, random);
+      } else if (!late && best_.value.should_unplaced > 0 && random.chance(0.3)) {
+        take_in(genes, random);
       } else {
         move_some(genes, random);
       }
@@ -245,6 +257,8 @@ class Lister {
     if (musts.empty()) return;
     const int from = musts[at(random.between(0, static_cast<int>(musts.size()) - 1))];
     const auto begin = genes.order.begin();
+    const auto ways = static_cast<int>(net_.tasks[at(genes.order[at(from)])].ways.size());
+    if (ways > 1 && random.chance(0.4)) genes.way[at(genes.order[at(from)])] = random.between(-1, ways - 1);
     if (random.chance(0.5)) {
       const int to = random.between(0, from);
       std::rotate(begin + to, begin + from, begin + from + 1);
@@ -253,6 +267,36 @@ class Lister {
     if (waits_for_.empty()) find_what_each_waits_for();
     const std::vector<char>& chain = waits_for_[at(genes.order[at(from)])];
     std::stable_partition(begin, genes.order.end(), [&](TaskId i) { return chain[at(i)] != 0; });
+  }
+
+  // One that ought to be done and has no place is wanted again, with all that it waits for, somewhere in the
+  // order; it may cost others their places, which a move of itself would never show.
+  void take_in(Genes& genes, base::Random& random) {
+    std::vector<TaskId> wanted;
+    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+      const Placement& placement = best_.schedule.tasks[i];
+      if (net_.tasks[i].importance == Importance::should && placement.present && !placement.placed())
+        wanted.push_back(static_cast<TaskId>(i));
+    }
+    if (wanted.empty()) return;
+    if (waits_for_.empty()) find_what_each_waits_for();
+    const TaskId task = wanted[at(random.between(0, static_cast<int>(wanted.size()) - 1))];
+    const std::vector<char>& chain = waits_for_[at(task)];
+    for (std::size_t i = 0; i < chain.size(); ++i)
+      genes.left_out[i] = chain[i] != 0 ? 0 : genes.left_out[i];
+    const auto ways = static_cast<int>(net_.tasks[at(task)].ways.size());
+    if (ways > 1) genes.way[at(task)] = random.between(-1, ways - 1);
+    // Those of the chain that belong to the same piece go with it: concrete poured too late keeps it out as
+    // well.
+    const int group = net_.tasks[at(task)].group;
+    const auto goes = [&](TaskId i) {
+      return i == task || (group >= 0 && chain[at(i)] != 0 && net_.tasks[at(i)].group == group);
+    };
+    std::vector<TaskId> moved;
+    std::copy_if(genes.order.begin(), genes.order.end(), std::back_inserter(moved), goes);
+    genes.order.erase(std::remove_if(genes.order.begin(), genes.order.end(), goes), genes.order.end());
+    const int to = random.between(0, static_cast<int>(genes.order.size()));
+    genes.order.insert(genes.order.begin() + to, moved.begin(), moved.end());
   }
 
   void find_what_each_waits_for() {

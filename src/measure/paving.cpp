@@ -1,5 +1,7 @@
 #include "weatherstruck/measure/paving.h"
 
+#include <algorithm>
+
 #include "weatherstruck/measure/footing.h"
 #include "weatherstruck/measure/setting_out.h"
 #include "weatherstruck/trade/materials.h"
@@ -10,11 +12,46 @@ namespace weatherstruck::measure {
 using base::CubicMetres;
 using base::Metres;
 
+namespace {
+
+// How many flags lie along an edge, and what is left to be cut for; 0 where the joints take it.
+struct Row {
+  int whole = 0;
+  Metres rest{0};
+};
+
+Row row_of(Metres edge, Metres flag, Metres joint) {
+  constexpr double slack = 1e-6;
+  constexpr double wider_joint = 0.005;
+  Row row;
+  row.whole = static_cast<int>((edge + joint) / (flag + joint) + slack);
+  const double rest = edge.value() - row.whole * (flag + joint).value();
+  if (rest > wider_joint * row.whole + slack) row.rest = Metres(rest);
+  return row;
+}
+
+int pieces_from(Metres flag, Metres rest) {
+  return std::max(1, static_cast<int>(flag / rest + 1e-6));
+}
+
+int rounded_up(int pieces, int from_each) {
+  return (pieces + from_each - 1) / from_each;
+}
+
+}  // namespace
+
 FlagCount count_flags(Metres length, Metres width, Metres flag_length, Metres flag_width) {
   const Metres joint = base::to_metres(trade::joint);
   FlagCount count;
   count.area = length * width;
-  count.flags = count.area / ((flag_length + joint) * (flag_width + joint));
+  const Row along = row_of(length, flag_length, joint);
+  const Row across = row_of(width, flag_width, joint);
+  const bool ends = along.rest.value() > 0;
+  const bool edge = across.rest.value() > 0;
+  count.flags = along.whole * across.whole;
+  if (edge) count.flags += rounded_up(along.whole, pieces_from(flag_width, across.rest));
+  if (ends) count.flags += rounded_up(across.whole, pieces_from(flag_length, along.rest));
+  if (ends && edge) count.flags += 1;
   count.bed = count.area * Metres(trade::norm(trade::norm_key::flag_bed));
   count.joints = CubicMetres(count.area.value() * trade::norm(trade::norm_key::flag_joint_mortar));
   return count;

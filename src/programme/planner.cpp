@@ -293,16 +293,20 @@ bool loses_work(const PlanRequest& request, const engine::Schedule& schedule) {
 PlanResult make_plan(const PlanRequest& request) {
   const Programme programme = build_programme(request.job, request.list, request.weather, request.limits,
                                               request.now, request.followed);
-  engine::ListOptions options{request.schedules, request.seed, {}};
+  engine::ListOptions options{request.schedules, request.seed, 0, {}};
   if (request.followed != nullptr) options.yesterday = genes_of(*request.followed, programme, -1);
   engine::ListPlan listed = engine::plan_by_list(programme.network, options);
-  // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not.
-  const auto in_trouble = [&] {
-    return listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0 ||
-           loses_work(request, listed.best.schedule);
+  // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not. Where
+  // the promise is at stake it is worth many.
+  constexpr std::uint64_t most_again = 6;
+  constexpr std::uint64_t again_for_work = 2;
+  const auto in_trouble = [&](std::uint64_t again) {
+    if (listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0) return again <= most_again;
+    return again <= again_for_work && loses_work(request, listed.best.schedule);
   };
-  for (std::uint64_t again = 1; again <= 2 && in_trouble() && request.schedules >= worth_another; ++again) {
+  for (std::uint64_t again = 1; in_trouble(again) && request.schedules >= worth_another; ++again) {
     options.seed = request.seed + (again << 32);
+    options.beginning = static_cast<int>(again);
     engine::ListPlan other = engine::plan_by_list(programme.network, options);
     other.schedules += listed.schedules;
     const int made = other.schedules;

@@ -52,7 +52,9 @@ std::string words_of(const works::Base& part, Measure measure) {
 std::string words_of(const works::Bed& part, Measure measure) {
   std::string text =
       "raised bed " + size_text({part.length, part.width}, measure) + ", " + count_of(part.courses, "course");
-  if (part.sides != 4) text += fmt::format(", {} built", count_of(part.sides, "side"));
+  if (part.sides == 3) text += ", front and both ends built";
+  if (part.sides == 2) text += ", front and left end built";
+  if (part.sides == 1) text += ", front alone built";
   return text + fall_words(part.drop, "along it", "along it", measure);
 }
 

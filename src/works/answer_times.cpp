@@ -177,7 +177,7 @@ Refused no_such_day(const Said& said) {
 }
 
 /// The date that is meant; what is said of it must agree.
-std::variant<LocalDay, Refused> day_of(const Said& said, LocalDay first) {
+std::variant<LocalDay, Refused> day_of(const Said& said, LocalDay first, bool open) {
   const Refused together{"a weekday and a date that belong together"};
   const Refused missing{"the day as well, such as Thu 21:00 or 12 Feb 9pm"};
   std::optional<LocalDay> day = said.day;
@@ -201,6 +201,7 @@ std::variant<LocalDay, Refused> day_of(const Said& said, LocalDay first) {
   } else if (said.year) {
     return missing;
   }
+  if (!said.weekday && !day && open) return first;
   if (!said.weekday) return day ? std::variant<LocalDay, Refused>(*day) : missing;
   if (!day) {
     day = first + days(said.not_today ? 1 : 0);
@@ -297,7 +298,7 @@ Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Ins
     said.bare.reset();
   }
   if (!said.time && !said.bare) return refused;
-  const auto day = day_of(said, first);
+  const auto day = day_of(said, first, ways.day_open);
   if (const auto* why = std::get_if<Refused>(&day)) return *why;
   const auto time = time_of(said, ways);
   if (const auto* why = std::get_if<Refused>(&time)) return *why;
@@ -305,6 +306,8 @@ Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Ins
   // "Mon 5:00" said on a Monday at six is the next one.
   const bool by_weekday = said.weekday && !said.date && !said.day;
   if (by_weekday && zone.to_instant_earliest(local) <= after) local += days(7);
+  const bool by_hour = !said.weekday && !said.date && !said.day;
+  if (by_hour && zone.to_instant_earliest(local) <= after) local += days(1);
   return at_clock(local, zone, after);
 }
 

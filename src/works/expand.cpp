@@ -251,14 +251,16 @@ class Expander {
     ring.bond = bed.bond;
     ring.brick = bed.brick;
     ring.joints = bed.joints;
-    constexpr std::array order{Side::south, Side::north, Side::west, Side::east};
-    ring.sides.assign(order.begin(), order.begin() + std::clamp(bed.sides, 1, 4));
+    // What is not built first is the back, which leans on a fence or wall; in a corner one end as well.
+    constexpr std::array order{Side::south, Side::west, Side::east, Side::north};
+    const int sides = std::clamp(bed.sides, 1, 4);
+    ring.sides.assign(order.begin(), order.begin() + sides);
     Group& group = add_ring(ring, Group::Kind::bed, "footing_", false);
     if (!bed.filled) return;
     const Metres t = measure::thickness_of(bed.bond);
     // A side that is not built is taken by the wall that the bed leans on.
-    const Metres inside_length = bed.length - t * static_cast<double>(std::max(0, bed.sides - 2));
-    const Metres inside_width = bed.width - t * static_cast<double>(std::min(2, bed.sides));
+    const Metres inside_length = bed.length - t * static_cast<double>(std::min(2, sides - 1));
+    const Metres inside_width = bed.width - t * (sides == 4 ? 2.0 : 1.0);
     group.fill_height =
         std::max(Metres(0), measure::course_height * static_cast<double>(bed.courses) - bed_freeboard);
     group.fill = std::max(Metres(0), inside_length) * std::max(Metres(0), inside_width) * group.fill_height;

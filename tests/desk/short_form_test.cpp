@@ -102,6 +102,22 @@ TEST(Newcomer, IsAskedOnWhichSideOfGreenwich) {
   EXPECT_THAT(ask_shortly("Log store\n52.2 0.12E\nquit\n").said, Not(HasSubstr("Greenwich")));
 }
 
+TEST(Newcomer, LeavesAtTheNextSuchHourWithoutADay) {
+  EXPECT_THAT(ask_shortly("Log store\n51.9 -3.4\n2 h\n5 in the morning\nquit\n").said,
+              HasSubstr("Leave Sun 8 Feb 05:00."));
+}
+
+TEST(Newcomer, ChangesOnePartOfAnAnswerAndTheOtherStays) {
+  const AskedJob asked = ask_shortly(
+      "Bed\n51.9 -3.4\n2 h\nMon 5:00\nThu 21:00\nbed\n2 x 0.8 m\n5 courses, 3 sides\n\n\n\nchange bed\n\n4 "
+      "courses\nyes\n");
+  ASSERT_TRUE(asked.talk.job) << asked.said;
+  const auto& bed = std::get<works::Bed>(asked.talk.job->parts.front());
+  EXPECT_EQ(bed.courses, 4);
+  EXPECT_EQ(bed.sides, 3);
+  EXPECT_THAT(asked.said, HasSubstr("front and both ends built"));
+}
+
 TEST(Newcomer, HearsEachDayAtOnce) {
   const std::string said = ask_shortly("Log store\n51.9 -3.4\n2 h\nMon 5:00\nquit\n").said;
   EXPECT_THAT(said, HasSubstr("Leave Mon 9 Feb 05:00.\nWhen did you promise"));
@@ -114,7 +130,8 @@ TEST(Newcomer, DoesNotThrowAllAwayBySayingNone) {
 }
 
 TEST(Newcomer, ReadsThatPlatesAreTakenForGranted) {
-  EXPECT_THAT(ask_shortly(a_base + usual_end + "yes\n").said, HasSubstr("timber plates"));
+  EXPECT_THAT(ask_shortly(a_base + usual_end + "yes\n").said, HasSubstr("Timber plates"));
+  EXPECT_THAT(ask_shortly(a_base + usual_end + "assumed\nyes\n").said, HasSubstr("garden soil"));
 }
 
 TEST(Newcomer, SaysBallastForSandAndAggregate) {

@@ -112,11 +112,11 @@ TEST(Quantities, SoilIsAccountedFor) {
   EXPECT_NEAR(bill.soil_kept.value() + bill.soil_away.value(), bill.dug_loose.value(), 1e-9);
 }
 
-// Hand sum for the demo: flags 4.5 m2 / .2116 = 21.27, 5 % more, 23 whole.
+// Hand sum for the demo: 13 rows of one flag and one cut, 26; 5 % more, 28 whole.
 TEST(Quantities, FlagsOfTheDemoAreBoughtWhole) {
   const Bill bill = bill_of(demo_job());
-  EXPECT_NEAR(line(bill, "flag-450").net, 21.266, 1e-3);
-  EXPECT_EQ(line(bill, "flag-450").to_buy, 23);
+  EXPECT_NEAR(line(bill, "flag-450").net, 26, 1e-9);
+  EXPECT_EQ(line(bill, "flag-450").to_buy, 28);
 }
 
 TEST(Quantities, PartsAddUpToTotals) {

@@ -21,7 +21,7 @@ TEST(VanList, WhatIsDeliveredDoesNotRide) {
   const auto items = van_items(job, bill_of(job));
   EXPECT_EQ(item(items, "facing bricks"), nullptr);
   ASSERT_NE(item(items, "flags 450 x 450"), nullptr);
-  EXPECT_EQ(item(items, "flags 450 x 450")->units, 23);
+  EXPECT_EQ(item(items, "flags 450 x 450")->units, 28);
   job.supplies.deliveries.clear();
   EXPECT_NE(item(van_items(job, bill_of(job)), "facing bricks"), nullptr);
 }

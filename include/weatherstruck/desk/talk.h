@@ -55,10 +55,13 @@ class Talk {
 
   /// @param usual what Enter stands for; nullopt where an answer is needed
   /// @param judge says what is wrong with a value that was understood, the usual one too
+  /// @param whole the value in words that `read` takes, for an answer of which a part may be said: they are
+  ///   kept in place of what he said, so that another part can be said later
   template <class T>
   T ask(const Question& question, const std::function<works::Answer<T>(std::string_view)>& read,
         const std::optional<T>& usual = {},
-        const std::function<std::optional<works::Refused>(const T&)>& judge = {}) {
+        const std::function<std::optional<works::Refused>(const T&)>& judge = {},
+        const std::function<std::string(const T&)>& whole = {}) {
     std::optional<T> taken;
     const auto hear = [&](std::string_view line) -> std::optional<works::Refused> {
       if (!line.empty()) {
@@ -70,10 +73,18 @@ class Talk {
       } else {
         return works::Refused{"", "An answer is needed here; ? explains."};
       }
-      return judge ? judge(*taken) : std::nullopt;
+      auto refused = judge ? judge(*taken) : std::nullopt;
+      whole_ = !refused && whole && !line.empty() ? std::optional(whole(*taken)) : std::nullopt;
+      return refused;
     };
     converse(question, hear);
     return *std::move(taken);
+  }
+
+  /// What he said to this question before it was opened again.
+  [[nodiscard]] std::optional<std::string> said_before(const std::string& key) const {
+    const auto said = said_.find(key);
+    return said == said_.end() || said->second.empty() ? std::nullopt : std::optional(said->second);
   }
 
   [[nodiscard]] std::size_t answered() const { return answers_.size(); }
@@ -130,6 +141,7 @@ class Talk {
   bool short_ = false;
   std::set<std::string, std::less<>> named_;  ///< those that he asked to be asked
   std::vector<Unasked> unasked_;
+  std::optional<std::string> whole_;
   std::string heading_;  ///< to be written before the next question or saying
   std::string pending_;  ///< to be written before the next question
   std::size_t next_ = 0;

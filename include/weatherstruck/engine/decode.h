@@ -58,6 +58,8 @@ struct ListOptions {
   int schedules = 200;     ///< decodes after which nothing new is tried; the first rules (sixteen with their
                            ///< repairs) and taking in again what was left out may come on top
   std::uint64_t seed = 1;  ///< of the moves tried; same seed, same plan
+  /// 0: goes on from the best of all rules; another number: from one of them alone, which one hangs on it.
+  int beginning = 0;
   /// Tried before all others: what was planned yesterday. An empty order: none.
   Genes yesterday{};
 };

@@ -4,10 +4,12 @@
 
 namespace weatherstruck::measure {
 
-/// A rectangle of flags with joints of 10 mm on a mortar bed on sub-base.
+/// A rectangle of flags in straight rows with joints of 10 mm on a mortar bed on sub-base. What is left at an
+/// edge is cut, as many pieces from a flag as it gives; a rest of up to 5 mm for each row goes into wider
+/// joints (common practice, no source).
 struct FlagCount {
   base::SquareMetres area;
-  double flags = 0;             ///< exact: area by flag and joint
+  int flags = 0;                ///< those laid whole and those cut up, none spare
   base::CubicMetres bed{0};     ///< mortar under them, net
   base::CubicMetres joints{0};  ///< mortar between them, net
 };

@@ -14,14 +14,15 @@ namespace weatherstruck::works {
 struct TimeWays {
   bool american = false;  ///< the month first in 2/9; "half seven" is asked back
   std::optional<int>
-      bare_from{};  ///< "7", "half seven" are in the twelve hours from this one; nullopt: asked back
+      bare_from{};        ///< "7", "half seven" are in the twelve hours from this one; nullopt: asked back
+  bool day_open = false;  ///< without a day it is the next such time
 };
 
 /// "Thu 21:00", "Mon 9", "Monday at half seven", "2/9 5am", "12 Feb 9pm", "9.30 pm Thursday", "tomorrow 5am",
 /// "2026-02-12 21:00", and with an offset behind the full form. A weekday is the first after `after`; a date
-/// without a year the first not before it. The day has to be said. Refused: what is not after `after` or more
-/// than 400 days after it, a weekday that is not that of the date, and a clock time that does not exist or
-/// comes twice (with both readings written out).
+/// without a year the first not before it. The day has to be said, unless it is open. Refused: what is not
+/// after `after` or more than 400 days after it, a weekday that is not that of the date, and a clock time
+/// that does not exist or comes twice (with both readings written out).
 [[nodiscard]] Answer<base::Instant> moment_answer(std::string_view text, const base::Zone& zone,
                                                   base::Instant after, const TimeWays& ways = {});
 

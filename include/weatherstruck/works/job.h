@@ -217,7 +217,7 @@ struct Bed {
   base::Metres length;
   base::Metres width;
   int courses = 0;  ///< 1..20
-  int sides = 4;    ///< 1..4; two lengths first, then widths
+  int sides = 4;    ///< 1..4; the front, the left end, the right end, the back
   base::Metres footing_width{0.3};
   base::Metres footing_thickness{0.15};
   base::Metres footing_depth{0.25};
