@@ -21,9 +21,8 @@ namespace {
 
 // A forecast older than this is told: the services whose files are read issue several a day.
 constexpr std::chrono::hours old_forecast{24};
-/// Budget in decodes of each plan. With half of it the second morning of the demonstration loses work that has
-/// hours.
-constexpr int schedules = 800;
+/// Budget in decodes of each plan. With less the mornings of the demonstration lose work that has hours.
+constexpr int schedules = 600;
 constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {

@@ -299,7 +299,7 @@ PlanResult make_plan(const PlanRequest& request) {
   // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not. Where
   // the promise is at stake it is worth many.
   constexpr std::uint64_t most_again = 6;
-  constexpr std::uint64_t again_for_work = 2;
+  constexpr std::uint64_t again_for_work = 4;
   const auto in_trouble = [&](std::uint64_t again) {
     if (listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0) return again <= most_again;
     return again <= again_for_work && loses_work(request, listed.best.schedule);
@@ -307,6 +307,7 @@ PlanResult make_plan(const PlanRequest& request) {
   for (std::uint64_t again = 1; in_trouble(again) && request.schedules >= worth_another; ++again) {
     options.seed = request.seed + (again << 32);
     options.beginning = static_cast<int>(again);
+    options.schedules = request.schedules / 2;
     engine::ListPlan other = engine::plan_by_list(programme.network, options);
     other.schedules += listed.schedules;
     const int made = other.schedules;
