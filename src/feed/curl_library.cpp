@@ -23,7 +23,8 @@ class Loaded {
   void find(Function& function, const char* name) const {
     void* found = dlsym(handle_, name);
     if (found == nullptr) throw std::runtime_error("this libcurl is too old: " + why());
-    function = reinterpret_cast<Function>(found);  // as POSIX has it done
+    // As POSIX has it done: no other cast makes a function of what dlsym finds.
+    function = reinterpret_cast<Function>(found);  // NOLINT(cppcoreguidelines-pro-type-reinterpret-cast)
   }
 
  private:

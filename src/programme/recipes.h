@@ -18,7 +18,7 @@ inline bool within(const std::vector<works::DaySpan>& spans, std::chrono::minute
 /// To the nearest; no rate is below zero. (std::llround is a call, and this is asked tens of thousands of
 /// times.)
 inline std::int32_t whole(double rate) {
-  return static_cast<std::int32_t>(rate + 0.5);
+  return static_cast<std::int32_t>(rate + 0.5);  // NOLINT(bugprone-incorrect-roundings)
 }
 
 /// A rate that hangs on the weather alone: asked once for each stretch of slots of one weather.
@@ -48,7 +48,7 @@ class RateByTenths {
   }
   double operator()(base::Celsius at) const {
     const double in_tenths = at.value() * 10;
-    const int i = static_cast<int>(in_tenths - least + 0.5);
+    const int i = static_cast<int>(in_tenths - least + 0.5);  // NOLINT(bugprone-incorrect-roundings)
     if (!(in_tenths >= least) || i > tenths) return rate_(at);
     const auto place = static_cast<std::size_t>(i);
     return grid_[place] / 10.0 == at.value() ? rates_[place] : rate_(at);

@@ -1,6 +1,7 @@
 #include "weatherstruck/render/limits_sheet.h"
 
 #include <fmt/format.h>
+#include <array>
 
 #include <algorithm>
 #include <utility>
@@ -109,12 +110,11 @@ LimitsFacts limits_facts(const works::Job& job, std::vector<std::string> words) 
   for (const trade::LimitValues::Entry& entry : resolved.values.all()) {
     if (entry.overridden) facts.own.push_back({std::string(entry.row->key), entry.value});
   }
-  const std::pair<std::string_view, double> norms[] = {
-      {trade::norm_key::waste_bricks, job.practice.brick_waste},
-      {trade::norm_key::waste_mortar, job.practice.mortar_waste},
-      {trade::norm_key::waste_concrete, job.practice.concrete_waste},
-      {trade::norm_key::waste_flags, job.practice.flag_waste},
-      {trade::norm_key::barrow_load, job.kit.barrow.value()}};
+  const std::array norms{std::pair{trade::norm_key::waste_bricks, job.practice.brick_waste},
+                         std::pair{trade::norm_key::waste_mortar, job.practice.mortar_waste},
+                         std::pair{trade::norm_key::waste_concrete, job.practice.concrete_waste},
+                         std::pair{trade::norm_key::waste_flags, job.practice.flag_waste},
+                         std::pair{trade::norm_key::barrow_load, job.kit.barrow.value()}};
   for (const auto& [key, value] : norms) {
     if (value != trade::norm(key)) facts.own.push_back({std::string(key), value});
   }

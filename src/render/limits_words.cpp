@@ -30,7 +30,7 @@ std::string figure_text(double value, const std::string& unit) {
 }
 
 std::string figure_text_twice(double value, const std::string& unit, bool fahrenheit) {
-  const std::string once = figure_text(value, unit);
+  std::string once = figure_text(value, unit);
   if (unit == "m/s") return fmt::format("{} ({})", once, wind(base::MetresPerSecond(value)));
   if (unit == "C" && fahrenheit)
     return fmt::format("{} ({})", once, temperature(base::Celsius(value), Units::us));
