@@ -6,27 +6,6 @@
 #include "ids.h"
 
 namespace weatherstruck::engine {
-namespace {
-
-// The first in [from, to) below `least`, or `to`. Mostly there is none: looked for by the handful, in a form
-// that a compiler turns into vector instructions.
-Tick first_below(const std::vector<int>& free, Tick from, Tick to, int least) {
-  constexpr Tick handful = 16;
-  const int* at_tick = free.data();
-  Tick t = from;
-  for (; t + handful <= to; t += handful) {
-    int below = 0;
-    for (Tick k = 0; k < handful; ++k)
-      below |= at_tick[t + k] < least ? 1 : 0;
-    if (below != 0) break;
-  }
-  while (t < to && at_tick[t] >= least)
-    ++t;
-  return t;
-}
-
-}  // namespace
-
 Workspace::Workspace(const Network& network)
     : net_(network),
       spells_(network.keeps.size()),
@@ -131,7 +110,9 @@ Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) cons
   from = std::max(from, net_.now);
   if (from >= to) return to;
   for (const Need& need : needs) {
-    to = first_below(free_[at(need.resource)], from, std::max(from, to), need.quantity);
+    const auto begin = free_[at(need.resource)].begin();
+    const auto taken = std::find_if(begin + from, begin + to, [&](int free) { return free < need.quantity; });
+    to = static_cast<Tick>(taken - begin);
     for (Tick t = from; t < to && has_bucket_[at(need.resource)] != 0;) {
       const Tick left = bucket_left(need.resource, t) / need.quantity;
       const Tick end = std::min(to, day_end(t));

@@ -16,7 +16,7 @@ class Loaded {
   Loaded() : handle_(dlopen(file_name, RTLD_NOW | RTLD_LOCAL)) {
     if (handle_ == nullptr)
       throw std::runtime_error(std::string("no forecast can be fetched: ") + why() +
-                               "; install the package libcurl4");
+                               "; install the package libcurl4, or go on with --offline or --forecast FILE");
   }
 
   template <class Function>

@@ -233,7 +233,7 @@ bool cover_month(const trade::LimitValues& limits, unsigned month) {
 
 ClockId ClockMaker::uncovered_night() {
   return make("night in the cover months", by_slot([&limits = limits_](const Slot& slot) {
-                return unlit(slot) && programme::cover_month(limits, slot.month) ? 1 : 0;
+                return unlit(slot) && cover_month(limits, slot.month) ? 1 : 0;
               }),
               {}, HangsOn::calendar);
 }

@@ -309,8 +309,26 @@ Answer<std::optional<SideOpening>> opening_answer(std::string_view text, Metres 
   return std::optional(out);
 }
 
+namespace {
+
+/// "That's it", "no, nothing else": an answer to what else there is, and to no other question.
+bool says_enough(std::string_view text) {
+  std::vector<std::string> words;
+  for (const std::string& piece : pieces_of(text)) {
+    for (const std::string& word : words_of(piece))
+      words.push_back(word);
+  }
+  take_words(words, {"no"});
+  const std::string rest = joined(words);
+  constexpr std::array<std::string_view, 5> ways{"that's it", "that's all", "nothing else", "no more",
+                                                 "thanks"};
+  return std::find(ways.begin(), ways.end(), rest) != ways.end();
+}
+
+}  // namespace
+
 Answer<std::optional<ExtraSaid>> extra_answer(std::string_view text) {
-  if (says_none(text)) return std::optional<ExtraSaid>();
+  if (says_none(text) || says_enough(text)) return std::optional<ExtraSaid>();
   const Refused refused{"what it is and the hours of one person, such as hang the gate, 2 hours; or none"};
   const std::string said(trimmed_answer(text));
   // The hours are the last words that can be hours: "hang the gate 2 hours", "hang the gate, half an hour".

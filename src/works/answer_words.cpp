@@ -28,10 +28,7 @@ bool is_plural_of(std::string_view word, std::string_view single) {
 
 bool says_none(std::string_view text) {
   const std::string said = lower_of(text);
-  constexpr std::array<std::string_view, 15> ways{
-      "none",      "no",           "nothing",       "nobody",     "-",
-      "nil",       "that's it",    "no that's it",  "that's all", "no that's all",
-      "no thanks", "nothing else", "no, that's it", "no, thanks", "just me"};
+  constexpr std::array<std::string_view, 6> ways{"none", "no", "nothing", "nobody", "-", "nil"};
   return std::find(ways.begin(), ways.end(), said) != ways.end();
 }
 

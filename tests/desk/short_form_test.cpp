@@ -129,6 +129,11 @@ TEST(Newcomer, DoesNotThrowAllAwayBySayingNone) {
   EXPECT_THAT(asked.said, HasSubstr("no to throw it all away"));
 }
 
+TEST(Newcomer, SaysThatThatIsItToWhatElseAndKeepsHisJob) {
+  const AskedJob asked = ask_shortly(a_base + "no, that's it\n\n\n\nthat's it\nyes\n");
+  ASSERT_TRUE(asked.talk.job) << asked.said;
+}
+
 TEST(Newcomer, ReadsThatPlatesAreTakenForGranted) {
   EXPECT_THAT(ask_shortly(a_base + usual_end + "yes\n").said, HasSubstr("Timber plates"));
   EXPECT_THAT(ask_shortly(a_base + usual_end + "assumed\nyes\n").said, HasSubstr("garden soil"));

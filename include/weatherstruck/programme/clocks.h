@@ -70,8 +70,6 @@ class ClockMaker {
   /// Millikelvin-hours of the work below a temperature; below another while its cover does not hold.
   engine::ClockId below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare);
   engine::ClockId below(base::Celsius least, trade::CoverKind cover) { return below(least, cover, least); }
-  /// Whether fresh work is covered every night of that month, 1..12.
-  [[nodiscard]] bool cover_month(unsigned month) const { return programme::cover_month(limits_, month); }
   /// Ticks of night in the months in which work is always covered.
   engine::ClockId uncovered_night();
   /// Ticks without daylight.
