@@ -197,7 +197,7 @@ bool Decoder::comes_after(std::size_t j, TaskId i) const {
 void Decoder::settle(TaskId i) {
   const Task& task = net_.tasks[at(i)];
   Placement& placement = out_.schedule.tasks[at(i)];
-  blockers_.clear();
+  clear_blockers();
   const History& history = task.history;
   if (begun(i)) {
     // Begun is begun: it goes on in its way, whatever the genes say; what is done stays where the rest is
@@ -222,7 +222,7 @@ void Decoder::settle(TaskId i) {
   if (wanted >= 0) {
     if (place(i, wanted)) {
       record(i);
-    } else {
+    } else if (reasons_) {
       out_.why[at(i)] = std::move(blockers_);
     }
     return;
@@ -238,7 +238,7 @@ void Decoder::settle(TaskId i) {
       best_finish = trial_.finish();
     }
     work_.roll_back(before);
-    if (w == 0) out_.why[at(i)] = blockers_;
+    if (w == 0 && reasons_) out_.why[at(i)] = blockers_;
   }
   if (best >= 0 && place(i, best)) record(i);
 }
@@ -246,37 +246,51 @@ void Decoder::settle(TaskId i) {
 void Decoder::record(TaskId i) {
   out_.schedule.tasks[at(i)].way = trial_.way;
   out_.schedule.tasks[at(i)].runs = trial_.runs;
-  out_.why[at(i)] = std::move(blockers_);
+  if (reasons_) out_.why[at(i)] = std::move(blockers_);
   work_.set_start(i, trial_.start());
 }
 
+void Decoder::give_reasons(bool reasons) {
+  if (reasons_ == reasons) return;
+  reasons_ = reasons;
+  work_.roll_back(closing_);
+  back_to(0);
+  closing_ = work_.mark();
+}
+
 const Decoded& Decoder::decode(const Genes& genes, const Value* no_worse_than) {
+  if (!run(genes, no_worse_than)) return out_;
+  std::vector<TaskId> out = to_be_left_out();
+  if (out.empty()) return out_;
   Genes kept = genes;
-  const Decoded& decoded = out_;
-  while (true) {
+  do {
+    for (const TaskId i : out)
+      kept.left_out[at(i)] = 1;
     if (!run(kept, no_worse_than)) return out_;
-    // In a circle a task may come before one it follows; if that one then finds no place, neither may it.
-    bool again = false;
-    for (const Link& link : net_.links) {
-      const Placement& from = decoded.schedule.tasks[at(link.from)];
-      if (link.waived_if_left_out || !from.present || from.has(net_.tasks[at(link.from)], link.from_edge))
-        continue;
-      const Placement& to = decoded.schedule.tasks[at(link.to)];
-      const Task& last = net_.tasks[at(link.to)];
-      if (!to.has(last, link.to_edge) || to.past(last, link.to_edge)) continue;
-      kept.left_out[at(link.to)] = 1;
-      again = true;
-    }
-    // A host that was foreseen and then found no place.
-    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
-      const auto& presence = net_.tasks[i].presence;
-      if (!presence || !decoded.schedule.tasks[i].present || !net_.tasks[i].history.runs.empty()) continue;
-      if (decoded.schedule.tasks[at(presence->task)].placed()) continue;
-      kept.left_out[at(presence->task)] = 1;
-      again = true;
-    }
-    if (!again) return decoded;
+    out = to_be_left_out();
+  } while (!out.empty());
+  return out_;
+}
+
+// What has a place that it may not have, and only the end showed it.
+std::vector<TaskId> Decoder::to_be_left_out() const {
+  std::vector<TaskId> out;
+  // In a circle a task may come before one it follows; if that one then finds no place, neither may it.
+  for (const Link& link : net_.links) {
+    const Placement& from = out_.schedule.tasks[at(link.from)];
+    if (link.waived_if_left_out || !from.present || from.has(net_.tasks[at(link.from)], link.from_edge))
+      continue;
+    const Placement& to = out_.schedule.tasks[at(link.to)];
+    const Task& last = net_.tasks[at(link.to)];
+    if (to.has(last, link.to_edge) && !to.past(last, link.to_edge)) out.push_back(link.to);
   }
+  // A host that was foreseen and then found no place.
+  for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+    const auto& presence = net_.tasks[i].presence;
+    if (!presence || !out_.schedule.tasks[i].present || !net_.tasks[i].history.runs.empty()) continue;
+    if (!out_.schedule.tasks[at(presence->task)].placed()) out.push_back(presence->task);
+  }
+  return out;
 }
 
 Decoded decode(const Network& network, const Genes& genes) {

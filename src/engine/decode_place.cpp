@@ -15,6 +15,8 @@ Amount Decoder::done_of(const std::vector<Run>& runs) {
 
 void Decoder::block(Blocker::Kind kind, int id, Tick from, Tick to, CauseId cause) {
   if (to <= from) return;
+  last_blocked_ = kind;
+  if (!reasons_) return;
   if (!blockers_.empty()) {
     Blocker& last = blockers_.back();
     if (last.kind == kind && last.id == id && last.cause == cause && last.to >= from) {
@@ -92,7 +94,7 @@ int Decoder::failing_link(TaskId i) const {
 }
 
 bool Decoder::place(TaskId i, int w) {
-  blockers_.clear();
+  clear_blockers();
   const Task& task = net_.tasks[at(i)];
   const Way& way = task.ways[at(w)];
   const Bounds b = bounds(i);
@@ -130,8 +132,8 @@ bool Decoder::place(TaskId i, int w) {
 // Rates change with the slot: what a guard, a keep or a state forbids it mostly forbids for the rest of the
 // slot. Where the time left was too short, it is no longer until that time is over.
 Tick Decoder::next_try(Tick start) const {
-  if (look_from_ > start + 1 || blockers_.empty()) return std::max(look_from_, start + 1);
-  switch (blockers_.back().kind) {
+  if (look_from_ > start + 1 || !last_blocked_) return std::max(look_from_, start + 1);
+  switch (*last_blocked_) {
     case Blocker::Kind::guard:
     case Blocker::Kind::keep:
     case Blocker::Kind::state:
@@ -173,7 +175,8 @@ Tick Decoder::next_start(const Way& way, Tick t) {
   while (t < net_.horizon()) {
     const Tick running = clock.next_running(t);
     if (running > t) {
-      for (Tick from = t; from < std::min(running, net_.horizon());) {
+      last_blocked_ = Blocker::Kind::clock;
+      for (Tick from = t; reasons_ && from < std::min(running, net_.horizon());) {
         const Tick slot_end = (net_.slot_of(from) + 1) * net_.ticks_per_slot;
         block(Blocker::Kind::clock, way.clock, from, std::min(slot_end, running), clock.cause(from));
         from = slot_end;

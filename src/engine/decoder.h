@@ -1,6 +1,7 @@
 #pragma once
 // The serial decoder: the order of the tasks (decode.cpp) and the place of each (decode_place.cpp). It can be
 // run again and again, and does only once what two genes begin alike.
+#include <optional>
 #include <vector>
 
 #include "weatherstruck/engine/decode.h"
@@ -14,6 +15,9 @@ class Decoder {
   /// As engine::decode; what it returns holds until it is asked again. Given a value, it gives up as soon as
   /// the schedule is sure to be worse: what it returns then is worse too, and lacks the tasks that come last.
   const Decoded& decode(const Genes& genes, const Value* no_worse_than = nullptr);
+  /// Whether Decoded::why is filled in (it is, unless told otherwise). Without, it is empty, and all else the
+  /// same, sooner.
+  void give_reasons(bool reasons);
 
  private:
   /// A task settled, by which genes, and how things stood before: what is equal up to here is not done again.
@@ -46,9 +50,14 @@ class Decoder {
   [[nodiscard]] bool presence_foreseen(TaskId i) const;
   [[nodiscard]] bool lays_on(std::size_t task, KeepId keep) const;
   [[nodiscard]] bool comes_after(std::size_t j, TaskId i) const;
+  [[nodiscard]] std::vector<TaskId> to_be_left_out() const;
   void settle(TaskId i);
   static Amount done_of(const std::vector<Run>& runs);
   void record(TaskId i);
+  void clear_blockers() {
+    blockers_.clear();
+    last_blocked_.reset();
+  }
   void block(Blocker::Kind kind, int id, Tick from, Tick to, CauseId cause = 0);
   /// Bounds on the edges of the task from links with placed tasks.
   struct Bounds {
@@ -76,6 +85,8 @@ class Decoder {
   Decoded out_;
   Placement trial_;
   Tick look_from_ = 0;  // after a run from s that failed: the first later start that might do
+  bool reasons_ = true;
+  std::optional<Blocker::Kind> last_blocked_;  // what stood in the way last, of the task being placed
   std::vector<Blocker> blockers_;
   std::vector<char> settled_;
   std::vector<Placement> begun_;            // by task: what history says of it

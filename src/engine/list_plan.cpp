@@ -57,7 +57,9 @@ std::vector<Tick> tails(const Network& network) {
 class Lister {
  public:
   Lister(const Network& network, const ListOptions& options)
-      : net_(network), options_(options), decoder_(network) {}
+      : net_(network), options_(options), decoder_(network) {
+    decoder_.give_reasons(false);
+  }
 
   ListPlan run() {
     const std::size_t tasks = net_.tasks.size();
@@ -117,11 +119,12 @@ class Lister {
     }
     shuffle_about(options_.schedules);
     bring_back();
+    decoder_.give_reasons(true);
     return {decoder_.decode(best_.genes), best_.genes, made_};
   }
 
  private:
-  /// A plan without its reasons, which would cost as much to keep as to find.
+  /// A plan; the schedule only where the value is no worse than that of the best.
   struct Candidate {
     Genes genes;
     Schedule schedule;
@@ -144,6 +147,11 @@ class Lister {
     return a.value != b.value ? a.value < b.value : pressure(a.schedule) < pressure(b.schedule);
   }
 
+  [[nodiscard]] bool worse_than_best(const Value& value) const { return have_ && value > best_.value; }
+  [[nodiscard]] Schedule schedule_of(const Decoded& decoded) const {
+    return worse_than_best(decoded.value) ? Schedule{} : decoded.schedule;
+  }
+
   [[nodiscard]] bool spent() const { return made_ >= options_.schedules; }
 
   const Decoded& make(const Genes& genes) {
@@ -157,7 +165,7 @@ class Lister {
     // What an earlier order had to put off, this one may not.
     std::fill(genes.not_before.begin(), genes.not_before.end(), 0);
     const Decoded* decoded = &make(genes);
-    Candidate best{genes, decoded->schedule, decoded->value};
+    Candidate best{genes, schedule_of(*decoded), decoded->value};
     for (int round = 0; round < 8 && decoded->missed_link >= 0 && !spent(); ++round) {
       const Link& link = net_.links[at(decoded->missed_link)];
       const Placement& from = decoded->schedule.tasks[at(link.from)];
@@ -171,7 +179,7 @@ class Lister {
       held = std::max(held + 1, from.runs[past].start + std::max(1, soonest - event));
       if (held >= net_.horizon()) break;
       decoded = &make(genes);
-      if (decoded->value < best.value) best = {genes, decoded->schedule, decoded->value};
+      if (decoded->value < best.value) best = {genes, schedule_of(*decoded), decoded->value};
     }
     return best;
   }
@@ -378,6 +386,7 @@ class Lister {
 
   bool try_switched(Genes genes, const std::vector<std::size_t>& switched, bool in_part) {
     Candidate candidate = repaired(std::move(genes));
+    if (worse_than_best(candidate.value)) return false;
     const bool all_placed = std::all_of(switched.begin(), switched.end(), [&](std::size_t j) {
       const Placement& placement = candidate.schedule.tasks[j];
       return placement.placed() || !placement.present;

@@ -12,22 +12,21 @@ Workspace::Workspace(const Network& network)
       runs_(network.keeps.size()),
       layers_(network.keeps.size(), 1),
       changes_(network.statefuls.size()),
+      run_marks_(network.keeps.size(), 0),
+      spell_marks_(network.keeps.size(), 0),
+      awaited_(network.keeps.size(), 0),
       starts_(network.tasks.size(), never) {
-  for (const Resource& resource : network.resources) {
-    auto& free = free_.emplace_back();
-    free.reserve(at(network.horizon()));
-    for (const int capacity : resource.capacity)
-      free.insert(free.end(), at(network.ticks_per_slot), capacity);
-  }
+  for (const Resource& resource : network.resources)
+    free_.emplace_back(resource.capacity, network.ticks_per_slot);
   for (const Task& task : network.tasks) {
     for (const Touch& touch : task.touches)
       layers_[at(touch.keep)] = std::max(layers_[at(touch.keep)], touch.layer + 1);
   }
-  has_bucket_.assign(network.resources.size(), 0);
-  for (const Bucket& bucket : network.buckets) {
-    bucket_used_.emplace_back(bucket.limit.size(), 0);
-    has_bucket_[at(bucket.resource)] = 1;
-  }
+  for (const CureLink& link : network.cure_links)
+    awaited_[at(link.keep)] = 1;
+  buckets_.resize(network.resources.size());
+  for (const Bucket& bucket : network.buckets)
+    buckets_[at(bucket.resource)].push_back(bucket.limit);
   for (const Stateful& stateful : network.statefuls) {
     auto& states = forbidden_.emplace_back();
     for (const auto& allowed : stateful.allowed) {
@@ -37,50 +36,54 @@ Workspace::Workspace(const Network& network)
       }
     }
   }
-  for (int slot = 0; slot < static_cast<int>(network.day_of_slot.size()); ++slot) {
-    const std::size_t day = at(network.day_of_slot[at(slot)]);
-    if (day_ends_.size() <= day) day_ends_.resize(day + 1);
-    day_ends_[day] = (slot + 1) * network.ticks_per_slot;
+  for (Tick t = 0; t < network.horizon(); ++t) {
+    const auto day = static_cast<std::uint16_t>(network.day_of(t));
+    days_.push_back(day);
+    if (day_ends_.size() <= day) day_ends_.resize(at(day) + 1);
+    day_ends_[day] = t + 1;
   }
 }
 
 void Workspace::roll_back(Mark mark) {
   while (log_.size() > mark) {
-    Entry entry = std::move(log_.back());
+    const Entry entry = log_.back();
     log_.pop_back();
-    if (auto* reserved = std::get_if<Reserved>(&entry)) {
+    if (const auto* reserved = std::get_if<Reserved>(&entry)) {
       apply(reserved->need, reserved->from, reserved->to, -reserved->sign);
-    } else if (auto* spells = std::get_if<OldSpells>(&entry)) {
-      spells_[at(spells->keep)] = std::move(spells->spells);
-    } else if (auto* runs = std::get_if<OldRuns>(&entry)) {
-      runs_[at(runs->keep)] = std::move(runs->runs);
-    } else if (auto* changes = std::get_if<OldChanges>(&entry)) {
-      changes_[at(changes->stateful)] = std::move(changes->changes);
-    } else if (auto* start = std::get_if<OldStart>(&entry)) {
+    } else if (const auto* put = std::get_if<SpellPut>(&entry)) {
+      take_spell(put->keep, put->index);
+    } else if (const auto* dropped = std::get_if<SpellDropped>(&entry)) {
+      put_spell(dropped->keep, dropped->index, dropped->spell);
+    } else if (const auto* run = std::get_if<RunPut>(&entry)) {
+      take_run(run->keep, run->index);
+    } else if (const auto* changes = std::get_if<ChangesReplaced>(&entry)) {
+      changes_[at(changes->stateful)] = std::move(old_changes_.back());
+      old_changes_.pop_back();
+    } else if (const auto* start = std::get_if<OldStart>(&entry)) {
       starts_[at(start->task)] = start->start;
-    } else if (auto* holds = std::get_if<OldHolds>(&entry)) {
-      holds_ = std::move(holds->holds);
+    } else if (std::holds_alternative<HoldPut>(entry)) {
+      holds_.pop_back();
+    } else if (const auto* hold = std::get_if<HoldDropped>(&entry)) {
+      holds_.insert(holds_.begin() + static_cast<std::ptrdiff_t>(hold->index), hold->hold);
     }
   }
 }
 
 void Workspace::apply(const Need& need, Tick from, Tick to, int sign) {
   const int change = sign * need.quantity;
-  const auto begin = free_[at(need.resource)].begin();
-  std::for_each(begin + from, begin + std::max(from, to), [&](int& free) { free -= change; });
-  if (has_bucket_[at(need.resource)] == 0) return;
-  for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
-    if (net_.buckets[b].resource != need.resource) continue;
+  free_[at(need.resource)].take(from, to, change);
+  for (std::vector<Tick>& left : buckets_[at(need.resource)]) {
     for (Tick t = from; t < to;) {
-      const Tick end = std::min(to, day_end(t));
-      bucket_used_[b][at(net_.day_of(t))] += change * (end - t);
+      const std::size_t day = day_of(t);
+      const Tick end = std::min(to, day_ends_[day]);
+      left[day] -= change * (end - t);
       t = end;
     }
   }
 }
 
 Tick Workspace::day_end(Tick t) const {
-  return day_ends_.empty() ? net_.horizon() : day_ends_[at(net_.day_of(t))];
+  return day_ends_[day_of(t)];
 }
 
 void Workspace::release(const std::vector<Need>& needs, Tick from, Tick to) {
@@ -93,16 +96,13 @@ void Workspace::release(const std::vector<Need>& needs, Tick from, Tick to) {
 
 const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
   for (const Need& need : needs) {
-    if (free_[at(need.resource)][at(t)] < need.quantity) return &need;
+    if (free_[at(need.resource)].at(t) < need.quantity) return &need;
   }
   return nullptr;
 }
 
 Tick Workspace::busy_until(const Need& need, Tick t) const {
-  const auto& free = free_[at(need.resource)];
-  const auto next =
-      std::find_if(free.begin() + t, free.end(), [&](int left) { return left >= need.quantity; });
-  return static_cast<Tick>(next - free.begin());
+  return free_[at(need.resource)].first_with(t, need.quantity);
 }
 
 Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
@@ -110,10 +110,9 @@ Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) cons
   from = std::max(from, net_.now);
   if (from >= to) return to;
   for (const Need& need : needs) {
-    const auto begin = free_[at(need.resource)].begin();
-    const auto taken = std::find_if(begin + from, begin + to, [&](int free) { return free < need.quantity; });
-    to = static_cast<Tick>(taken - begin);
-    for (Tick t = from; t < to && has_bucket_[at(need.resource)] != 0;) {
+    to = free_[at(need.resource)].first_below(from, to, need.quantity);
+    if (buckets_[at(need.resource)].empty()) continue;
+    for (Tick t = from; t < to;) {
       const Tick left = bucket_left(need.resource, t) / need.quantity;
       const Tick end = std::min(to, day_end(t));
       if (left < end - t) to = t + std::max(0, left);
@@ -131,14 +130,10 @@ Tick Workspace::room(const std::vector<Need>& needs, Tick t) const {
 }
 
 Tick Workspace::bucket_left(ResourceId resource, Tick t) const {
-  Tick left = net_.horizon() * 64;
-  if (has_bucket_[at(resource)] == 0) return left;
-  for (std::size_t b = 0; b < net_.buckets.size(); ++b) {
-    if (net_.buckets[b].resource != resource) continue;
-    const std::size_t day = at(net_.day_of(t));
-    left = std::min(left, net_.buckets[b].limit[day] - bucket_used_[b][day]);
-  }
-  return left;
+  Tick least = net_.horizon() * 64;
+  for (const std::vector<Tick>& left : buckets_[at(resource)])
+    least = std::min(least, left[day_of(t)]);
+  return least;
 }
 
 bool Workspace::reserve(const std::vector<Need>& needs, Tick from, Tick to) {
@@ -187,7 +182,8 @@ bool Workspace::install(StatefulId id, std::vector<Change> wanted) {
     roll_back(before);
     return false;
   }
-  log_.push_back(OldChanges{id, std::move(changes_[at(id)])});
+  log_.push_back(ChangesReplaced{id});
+  old_changes_.push_back(std::move(changes_[at(id)]));
   changes_[at(id)] = std::move(wanted);
   return true;
 }
@@ -212,7 +208,7 @@ bool Workspace::holds_kept(StatefulId id, const std::vector<Change>& changes) co
 bool Workspace::hold_state(const StateNeed& need, Tick from, Tick to) {
   if (from >= to) return true;
   if (!arrange(need, from, to)) return false;
-  log_.push_back(OldHolds{holds_});
+  log_.push_back(HoldPut{});
   holds_.push_back({need, from, to});
   return true;
 }

@@ -5,6 +5,8 @@
 #include <variant>
 #include <vector>
 
+#include "profile.h"
+#include "verdicts.h"
 #include "weatherstruck/engine/decode.h"
 
 namespace weatherstruck::engine {
@@ -23,6 +25,10 @@ struct KeepRun {
   Amount done = 0;
   ClockId clock = 0;
 };
+
+inline std::uint64_t number_of_spell(const Spell& spell) {
+  return number_of(spell.way, spell.from, spell.to);
+}
 
 class Workspace {
  public:
@@ -79,17 +85,22 @@ class Workspace {
     Tick from, to;
     int sign;
   };
-  struct OldSpells {
+  struct SpellPut {
     KeepId keep;
-    std::vector<Spell> spells;
+    std::size_t index;
   };
-  struct OldRuns {
+  struct SpellDropped {
     KeepId keep;
-    std::vector<KeepRun> runs;
+    std::size_t index;
+    Spell spell;
   };
-  struct OldChanges {
+  struct RunPut {
+    KeepId keep;
+    std::size_t index;
+  };
+  /// The changes as they were lie on top of old_changes_.
+  struct ChangesReplaced {
     StatefulId stateful;
-    std::vector<Change> changes;
   };
   struct OldStart {
     TaskId task;
@@ -100,11 +111,15 @@ class Workspace {
     StateNeed need;
     Tick from, to;
   };
-  struct OldHolds {
-    std::vector<Hold> holds;
+  struct HoldPut {};
+  struct HoldDropped {
+    std::size_t index;
+    Hold hold;
   };
-  using Entry = std::variant<Reserved, OldSpells, OldRuns, OldChanges, OldStart, OldHolds>;
+  using Entry =
+      std::variant<Reserved, SpellPut, SpellDropped, RunPut, ChangesReplaced, OldStart, HoldPut, HoldDropped>;
 
+  [[nodiscard]] std::size_t day_of(Tick t) const { return days_[static_cast<std::size_t>(t)]; }
   void apply(const Need& need, Tick from, Tick to, int sign);
   void release(const std::vector<Need>& needs, Tick from, Tick to);
   [[nodiscard]] bool allowed(StatefulId id, int state, Tick from, Tick to) const {
@@ -115,6 +130,10 @@ class Workspace {
   [[nodiscard]] bool holds_kept(StatefulId id, const std::vector<Change>& changes) const;
 
   // Keeps.
+  void put_spell(KeepId keep, std::size_t index, const Spell& spell);
+  void take_spell(KeepId keep, std::size_t index);
+  void put_run(const Touch& touch, KeepRun run);
+  void take_run(KeepId keep, std::size_t index);
   [[nodiscard]] Tick gone(KeepId keep, const Spell& spell) const;
   void drop_spell(KeepId keep, std::size_t index);
   bool add_spell(KeepId keep, const Spell& spell);
@@ -122,7 +141,10 @@ class Workspace {
   bool protect(KeepId keep, Tick from, Tick until);
   bool sound_with(KeepId keep, const Spell& spell);
   [[nodiscard]] Tick needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const;
-  [[nodiscard]] bool sound(KeepId keep) const;
+  [[nodiscard]] bool sound(KeepId keep) { return sound_as_of(keep, state_of(keep)); }
+  [[nodiscard]] bool sound_as_of(KeepId keep, std::uint64_t state);
+  [[nodiscard]] bool found_sound(KeepId keep) const;
+  [[nodiscard]] std::uint64_t state_of(KeepId keep) const;
   [[nodiscard]] bool hazards_hold(KeepId keep) const;
   [[nodiscard]] bool hazards_hold(KeepId keep, int layer) const;
   /// What goes by in [from, to): on the one clock in the open, on the other while work under way shelters.
@@ -134,22 +156,29 @@ class Workspace {
     bool past;  ///< no new run ends where it ends
   };
   static constexpr int all_layers = -1;
-  [[nodiscard]] std::vector<Stretch> stretches(KeepId keep, TaskId but, int layer = all_layers) const;
+  /// Good until it is asked again.
+  [[nodiscard]] const std::vector<Stretch>& stretches(KeepId keep, TaskId but, int layer = all_layers) const;
   /// Splits [from, to) into pieces of one way in force and calls fn(way, a, b) until it returns false.
   template <class Fn>
   void walk(KeepId keep, Tick from, Tick to, Fn&& fn) const;
 
   const Network& net_;
-  std::vector<std::vector<int>> free_;                     // [resource][tick]: what is left of it
-  std::vector<char> has_bucket_;                           // [resource]
-  std::vector<std::vector<Tick>> bucket_used_;             // [bucket][day]
+  std::vector<Profile> free_;                              // [resource]: what is left of it
+  std::vector<std::vector<std::vector<Tick>>> buckets_;    // [resource][bucket of it][day]: what is left
   std::vector<std::vector<std::vector<Tick>>> forbidden_;  // [stateful][state][slot]: next forbidden tick
-  std::vector<Tick> day_ends_;                             // by day; empty: one day
+  std::vector<std::uint16_t> days_;                        // [tick]
+  std::vector<Tick> day_ends_;                             // [day]
   std::vector<std::vector<Spell>> spells_;
   std::vector<std::vector<KeepRun>> runs_;  // by keep, rising
   std::vector<int> layers_;                 // by keep: how many
   std::vector<std::vector<Change>> changes_;
+  std::vector<std::vector<Change>> old_changes_;
   std::vector<Hold> holds_;
+  mutable std::vector<Stretch> stretches_;  // kept for its memory
+  std::vector<std::uint64_t> run_marks_;    // by keep: the sum of a number drawn for each run,
+  std::vector<std::uint64_t> spell_marks_;  // and for each spell
+  std::vector<char> awaited_;               // by keep: whether a cure link waits for it
+  Verdicts verdicts_;
   std::vector<Tick> starts_;  // by task, never until placed
   std::vector<Entry> log_;
 };
