@@ -113,6 +113,35 @@ Json objections(const programme::PlanResult& result) {
   return out;
 }
 
+Json outlook(const desk::PlannedTrip& trip) {
+  if (!trip.result.outlook) return nullptr;
+  const programme::Outlook& it = *trip.result.outlook;
+  const auto tenths = [](const std::optional<programme::Tenths>& t) {
+    return t ? Json::array({base::iso_utc(t->one), base::iso_utc(t->five), base::iso_utc(t->nine)})
+             : Json(nullptr);
+  };
+  Json out = {{"weathers", it.weathers},
+              {"home", it.home},
+              {"home_and_sound", it.home_and_sound},
+              {"chance", it.chance()},
+              {"sampling_error", it.sampling_error()},
+              {"home_10_50_90", tenths(it.back)}};
+  Json starts = Json::object();
+  for (std::size_t i = 0; i < it.starts.size(); ++i) {
+    if (it.starts[i]) starts[trip.list.tasks[i].name] = tenths(it.starts[i]);
+  }
+  out["start_10_50_90"] = std::move(starts);
+  Json late = Json::object();
+  for (const auto& row : it.decides)
+    late[row.task] = row.times;
+  out["late_first"] = std::move(late);
+  Json spoilt = Json::object();
+  for (const auto& row : it.spoils)
+    spoilt[row.part] = row.times;
+  out["spoilt"] = std::move(spoilt);
+  return out;
+}
+
 // What every answer about a plan begins with.
 Json plan_head(const desk::PlannedTrip& trip, std::string_view kind) {
   const programme::Plan& plan = trip.result.plan;
@@ -126,6 +155,7 @@ Json plan_head(const desk::PlannedTrip& trip, std::string_view kind) {
   out["home"] = moment(plan.home);
   out["home_by"] = base::iso_utc(trip.open.job.trip.home_by);
   out["in_hand_seconds"] = plan.home ? Json(plan.in_hand.count()) : Json(nullptr);
+  out["outlook"] = outlook(trip);
   out["left_out"] = plan.left_out;
   out["checked"] = trip.result.objections.empty();
   out["objections"] = objections(trip.result);

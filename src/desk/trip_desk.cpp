@@ -23,6 +23,8 @@ namespace {
 constexpr std::chrono::hours old_forecast{24};
 /// Budget in decodes of each plan. With less the mornings of the demonstration lose work that has hours.
 constexpr int schedules = 600;
+/// Possible weathers that a plan is followed through: the chance in tens, its error at most five points.
+constexpr int weathers = 100;
 constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {
@@ -47,7 +49,8 @@ render::TripFacts PlannedTrip::facts() const {
           before ? &*before : nullptr,
           verdicts,
           moves,
-          turns};
+          turns,
+          result.outlook ? &*result.outlook : nullptr};
 }
 
 std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series, base::Instant now) {
@@ -121,6 +124,8 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
                                    trip.before ? seen : leave};
     request.seed = seed;
     request.schedules = schedules;
+    const bool last = i + 1 == forecasts.size() || issued(forecasts[i + 1]) > now;
+    request.weathers = last ? weathers : 0;
     if (trip.before) request.followed = &*trip.before;
     programme::PlanResult result = programme::make_plan(request);
     if (trip.before) {
@@ -230,6 +235,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   std::vector<std::string> assumed = taken_by_the_book(standing.progress, trip.list);
   if (last && still_good(*last, trip, mark, forecasts.newest)) {
     trip.result.plan = last->plan.plan;
+    trip.result.outlook = last->plan.outlook;
     trip.kept_as = last->row.id;
   } else {
     std::optional<programme::Plan> followed;
@@ -243,13 +249,13 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     } else if (now > leave && known != nullptr) {
       followed = *known;
     }
-    const auto request = [&](base::Instant at) {
+    const auto request = [&](base::Instant at, int through) {
       return programme::PlanRequest{trip.open.job,    trip.list, trip.series,
                                     trip.open.limits, at,        followed ? &*followed : nullptr,
-                                    schedules,        mark.seed};
+                                    schedules,        mark.seed, through};
     };
-    if (now > leave && !followed) followed = programme::make_plan(request(leave)).plan;
-    trip.result = programme::make_plan(request(followed ? now : leave));
+    if (now > leave && !followed) followed = programme::make_plan(request(leave, 0)).plan;
+    trip.result = programme::make_plan(request(followed ? now : leave, weathers));
     for (std::string& sentence : assumed)
       trip.result.plan.assumptions.push_back(std::move(sentence));
     record::NewPlan row;
@@ -261,7 +267,8 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     row.program = mark.program;
     row.zones = mark.zones;
     row.made_at = now;
-    row.bytes = files::write_plan({now, trip.result.plan, trip.result.objections.empty()});
+    row.bytes =
+        files::write_plan({now, trip.result.plan, trip.result.objections.empty(), trip.result.outlook});
     trip.kept_as = store.put_plan(row);
   }
   if (trip.before) {

@@ -293,8 +293,10 @@ std::vector<TaskId> Decoder::to_be_left_out() const {
   return out;
 }
 
-Decoded decode(const Network& network, const Genes& genes) {
-  return Decoder(network).decode(genes);
+Decoded decode(const Network& network, const Genes& genes, bool reasons) {
+  Decoder decoder(network);
+  decoder.give_reasons(reasons);
+  return decoder.decode(genes);
 }
 
 }  // namespace weatherstruck::engine

@@ -60,6 +60,11 @@ class Workspace {
   /// which.
   bool enter_run(const Task& task, const KeepRun& run, int& failed_keep);
 
+  /// Puts a whole schedule down as it is, asking nothing: its runs and covers, no hands, no changes. For a
+  /// workspace on which nothing lies yet.
+  void lay(const Schedule& schedule);
+  [[nodiscard]] bool spoilt(KeepId keep) const { return !hazards_hold(keep, Measure::spoils); }
+
   /// Whether `to` may start at `start` as far as its cure links go; else the failing link.
   [[nodiscard]] int failing_cure(TaskId to, Tick start) const;
   /// Told when a task has its first run, so that later work cannot disturb the cure it relied on.
@@ -145,8 +150,10 @@ class Workspace {
   [[nodiscard]] bool sound_as_of(KeepId keep, std::uint64_t state);
   [[nodiscard]] bool found_sound(KeepId keep) const;
   [[nodiscard]] std::uint64_t state_of(KeepId keep) const;
-  [[nodiscard]] bool hazards_hold(KeepId keep) const;
-  [[nodiscard]] bool hazards_hold(KeepId keep, int layer) const;
+  /// By what a plan may allow, or by what spoils the work (Hazard::spoils).
+  enum class Measure { allowed, spoils };
+  [[nodiscard]] bool hazards_hold(KeepId keep, Measure measure) const;
+  [[nodiscard]] bool hazards_hold(KeepId keep, int layer, Measure measure) const;
   /// What goes by in [from, to): on the one clock in the open, on the other while work under way shelters.
   [[nodiscard]] Amount exposed(KeepId keep, const Clock& open, ClockId sheltered, Tick from, Tick to) const;
   [[nodiscard]] bool green_holds(KeepId keep) const;

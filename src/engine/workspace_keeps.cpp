@@ -215,6 +215,22 @@ void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& r
   }
 }
 
+void Workspace::lay(const Schedule& schedule) {
+  for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+    const Placement& placement = schedule.tasks[i];
+    const Task& task = net_.tasks[i];
+    if (!placement.placed() || task.touches.empty()) continue;
+    const Way& way = task.ways[at(placement.way)];
+    for (const Run& run : placement.runs) {
+      for (const Touch& touch : task.touches) {
+        put_run(touch, {run.start, run.end, static_cast<TaskId>(i), false, run.start < net_.now, way.shelters,
+                        0, 0, way.setup, run.done, way.clock});
+      }
+    }
+  }
+  spells_ = schedule.spells;
+}
+
 int Workspace::failing_cure(TaskId to, Tick start) const {
   for (std::size_t i = 0; i < net_.cure_links.size(); ++i) {
     const CureLink& link = net_.cure_links[i];

@@ -47,9 +47,9 @@ const std::vector<Workspace::Stretch>& Workspace::stretches(KeepId keep, TaskId 
   return list;
 }
 
-bool Workspace::hazards_hold(KeepId id) const {
+bool Workspace::hazards_hold(KeepId id, Measure measure) const {
   if (net_.keeps[at(id)].hazards.empty()) return true;
-  if (!hazards_hold(id, all_layers)) return false;
+  if (!hazards_hold(id, all_layers, measure)) return false;
   const auto& hazards = net_.keeps[at(id)].hazards;
   if (std::none_of(hazards.begin(), hazards.end(), [](const Hazard& it) { return it.by_layer; })) return true;
   unsigned laid = 0;  // a bit for each layer
@@ -57,7 +57,7 @@ bool Workspace::hazards_hold(KeepId id) const {
     if (run.lays > 0) laid |= 1U << static_cast<unsigned>(run.layer);
   }
   for (int layer = 0; laid != 0; ++layer, laid >>= 1U) {
-    if ((laid & 1U) != 0 && !hazards_hold(id, layer)) return false;
+    if ((laid & 1U) != 0 && !hazards_hold(id, layer, measure)) return false;
   }
   return true;
 }
@@ -76,7 +76,7 @@ Amount Workspace::exposed(KeepId keep, const Clock& open, ClockId sheltered, Tic
   return passed;
 }
 
-bool Workspace::hazards_hold(KeepId id, int layer) const {
+bool Workspace::hazards_hold(KeepId id, int layer, Measure measure) const {
   const Keep& keep = net_.keeps[at(id)];
   const auto& laying = stretches(id, -1, layer);
   for (std::size_t i = 0; i < laying.size(); ++i) {
@@ -87,7 +87,9 @@ bool Workspace::hazards_hold(KeepId id, int layer) const {
     }
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       if (keep.hazards[h].by_layer == (layer == all_layers)) continue;
-      Amount left = keep.hazards[h].until;
+      const std::optional<Hazard::Spoils>& spoils = keep.hazards[h].spoils;
+      const bool for_good = measure == Measure::spoils && spoils;
+      Amount left = for_good ? spoils->until : keep.hazards[h].until;
       Amount suffered = 0;
       walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
         if (left <= 0) return false;
@@ -110,7 +112,8 @@ bool Workspace::hazards_hold(KeepId id, int layer) const {
         left -= std::min(whole, left);
         return true;
       });
-      if (suffered > keep.hazards[h].most_at(laying[i].past)) return false;
+      const Amount most = keep.hazards[h].most_at(laying[i].past);
+      if (suffered > (for_good ? std::max(most, spoils->above) : most)) return false;
     }
   }
   return true;
@@ -178,7 +181,7 @@ bool Workspace::sound_as_of(KeepId keep, std::uint64_t state) {
 }
 
 bool Workspace::found_sound(KeepId keep) const {
-  if (!hazards_hold(keep) || !green_holds(keep)) return false;
+  if (!hazards_hold(keep, Measure::allowed) || !green_holds(keep)) return false;
   for (const CureLink& link : net_.cure_links) {
     if (link.keep == keep && starts_[at(link.to)] != never && starts_[at(link.to)] >= net_.now &&
         !cure_holds(link, starts_[at(link.to)]))

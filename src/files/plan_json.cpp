@@ -140,6 +140,59 @@ std::optional<base::Instant> read_maybe(const Json& json) {
   return json.is_null() ? std::nullopt : std::optional(moment(json));
 }
 
+Json tenths_json(const std::optional<programme::Tenths>& tenths) {
+  if (!tenths) return nullptr;
+  return Json::array({seconds(tenths->one), seconds(tenths->five), seconds(tenths->nine)});
+}
+std::optional<programme::Tenths> read_tenths(const Json& json) {
+  if (json.is_null()) return std::nullopt;
+  return programme::Tenths{moment(json.at(0)), moment(json.at(1)), moment(json.at(2))};
+}
+
+template <class Row>
+Json counted_json(const std::vector<Row>& rows, std::string Row::*name) {
+  Json list = Json::array();
+  for (const Row& row : rows)
+    list.push_back(Json::array({row.*name, row.times}));
+  return list;
+}
+template <class Row>
+std::vector<Row> read_counted(const Json& json) {
+  std::vector<Row> rows;
+  for (const Json& row : json)
+    rows.push_back({row.at(0).get<std::string>(), row.at(1).get<int>()});
+  return rows;
+}
+
+Json outlook_json(const std::optional<programme::Outlook>& outlook) {
+  using programme::Outlook;
+  if (!outlook) return nullptr;
+  return {{"weathers", outlook->weathers},
+          {"home", outlook->home},
+          {"home_and_sound", outlook->home_and_sound},
+          {"spoilt", outlook->spoilt},
+          {"less", outlook->less},
+          {"back", tenths_json(outlook->back)},
+          {"starts", list_json(outlook->starts, tenths_json)},
+          {"decides", counted_json(outlook->decides, &Outlook::Decides::task)},
+          {"spoils", counted_json(outlook->spoils, &Outlook::Spoilt::part)}};
+}
+std::optional<programme::Outlook> read_outlook(const Json& json) {
+  using programme::Outlook;
+  if (json.is_null()) return std::nullopt;
+  Outlook outlook;
+  outlook.weathers = json.at("weathers").get<int>();
+  outlook.home = json.at("home").get<int>();
+  outlook.home_and_sound = json.at("home_and_sound").get<int>();
+  outlook.spoilt = json.at("spoilt").get<int>();
+  outlook.less = json.at("less").get<int>();
+  outlook.back = read_tenths(json.at("back"));
+  outlook.starts = read_list<std::optional<programme::Tenths>>(json.at("starts"), read_tenths);
+  outlook.decides = read_counted<Outlook::Decides>(json.at("decides"));
+  outlook.spoils = read_counted<Outlook::Spoilt>(json.at("spoils"));
+  return outlook;
+}
+
 Plan read_plan_of(const Json& json) {
   const auto words = [](const Json& list) { return list.get<std::vector<std::string>>(); };
   Plan plan;
@@ -180,7 +233,8 @@ std::string write_plan(const KeptPlan& kept) {
                     {"left_out", plan.left_out},
                     {"assumptions", plan.assumptions},
                     {"dangers", plan.dangers},
-                    {"schedules", plan.schedules}};
+                    {"schedules", plan.schedules},
+                    {"outlook", outlook_json(kept.outlook)}};
   return out.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -189,7 +243,8 @@ std::optional<KeptPlan> read_plan(std::string_view text) {
   const Json json = Json::parse(text, nullptr, false);
   try {
     if (json.is_discarded() || json.at("version") != plan_version) return std::nullopt;
-    return KeptPlan{moment(json.at("now")), read_plan_of(json), json.at("sound").get<bool>()};
+    return KeptPlan{moment(json.at("now")), read_plan_of(json), json.at("sound").get<bool>(),
+                    read_outlook(json.at("outlook"))};
   } catch (const Json::exception&) {
     return std::nullopt;
   } catch (const std::invalid_argument&) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "builder.h"
 
@@ -170,17 +171,25 @@ Programme build_programme(const works::Job& job, const works::TaskList& list, co
 
 void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
                  const sky::Series& weather) {
-  put_weather(programme.table, job.site, weather);
-  Rates rates(programme.table.slots.size());
-  for (std::size_t c = 0; c < programme.recipes.size(); ++c) {
-    if (!programme.recipes[c]) continue;
-    programme.recipes[c](programme.table, rates);
-    programme.network.clocks[c].refill(rates);
-  }
+  std::vector<engine::ClockId> all(programme.recipes.size());
+  std::iota(all.begin(), all.end(), 0);
+  put_weather(programme, job, weather, all);
   if (programme.network.statefuls.empty()) return;
   const auto allowed = canopy_stands(job, limits, programme.table);
   auto& states = programme.network.statefuls.front().allowed;
   std::fill(states.begin() + 1, states.end(), allowed);
+}
+
+void put_weather(Programme& programme, const works::Job& job, const sky::Series& weather,
+                 const std::vector<engine::ClockId>& clocks) {
+  put_weather(programme.table, job.site, weather);
+  Rates rates(programme.table.slots.size());
+  for (const engine::ClockId id : clocks) {
+    const auto c = static_cast<std::size_t>(id);
+    if (c >= programme.recipes.size() || !programme.recipes[c]) continue;
+    programme.recipes[c](programme.table, rates);
+    programme.network.clocks[c].refill(rates);
+  }
 }
 
 }  // namespace weatherstruck::programme

@@ -121,7 +121,12 @@ void Builder::finish_keep(engine::KeepId id, int group) {
                           most_rain});
   keep.hazards.back().by_layer = true;
   keep.hazards.back().under_shelter = clocks_->rain_through(CoverKind::canopy, group == 0);
+  // As verdicts have it (damage.h): less rain, and frost on what has set, is looked at; more is made good.
+  const Amount soft = keep.hazards.back().until;
+  keep.hazards.back().spoils =
+      engine::Hazard::Spoils{soft, std::llround(limits_.depth(limit::soft_joint_remake).value() * 1000)};
   keep.hazards.push_back({"frost before it is safe", frost_amount(id, group), 0});
+  keep.hazards.back().spoils = engine::Hazard::Spoils{std::min(soft, keep.hazards.back().until), 0};
   keep.hazards.push_back({"a night in the open", reference(nights), dusk});
   for (const CoverKind kind : meaning.ways) {
     const trade::CoverRow& row = trade::row_for(kind);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "follow.h"
 #include "plan_genes.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/engine/check.h"
@@ -334,6 +335,14 @@ PlanResult make_plan(const PlanRequest& request) {
       }
     }
     result.objections.push_back(std::move(objection));
+  }
+  if (request.weathers > 0) {
+    engine::Genes genes = listed.genes;
+    for (std::size_t i = 0; i < genes.way.size(); ++i) {
+      if (listed.best.schedule.tasks[i].placed()) genes.way[i] = listed.best.schedule.tasks[i].way;
+    }
+    result.outlook = outlook_of({request.job, request.list, request.weather, request.limits, request.now,
+                                 programme, genes, listed.best.schedule, request.weathers, request.seed});
   }
   return result;
 }

@@ -6,6 +6,7 @@
 
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/render/light_table.h"
+#include "weatherstruck/render/outlook_words.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/render/weather_words.h"
 #include "weatherstruck/trade/covers.h"
@@ -218,6 +219,11 @@ void ending(Page& page, const TripFacts& facts) {
     page.item("Home", fmt::format("no way found to be home; promised {}", promise), label_width);
   }
   bool first = true;
+  for (const std::string& words : outlook_sentences(facts)) {
+    page.item(first ? "Chance" : "", words, label_width);
+    first = false;
+  }
+  first = true;
   for (const works::Name& name : plan.left_out) {
     const works::Task* task = facts.list.find(name);
     page.item(first ? "Left out" : "", task != nullptr ? task->title : name, label_width);

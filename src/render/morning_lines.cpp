@@ -8,6 +8,7 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/render/day_account.h"
 #include "weatherstruck/render/light_table.h"
+#include "weatherstruck/render/outlook_words.h"
 #include "weatherstruck/render/page.h"
 #include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/speech.h"
@@ -279,7 +280,12 @@ class Teller {
                     facts_.before == nullptr ? std::string() : yesterdays(*facts_.before), said(*plan.home),
                     home.day_of(*plan.home) == home.day_of(facts_.job.trip.home_by)
                         ? quarter(home.to_local(facts_.job.trip.home_by))
-                        : promise));
+                        : promise) +
+            chance());
+  }
+  [[nodiscard]] std::string chance() const {
+    const std::string words = chance_words(facts_);
+    return words.empty() ? words : "; home in time with all sound: " + words;
   }
   static std::string hand_words(std::chrono::seconds in_hand) {
     const bool late = in_hand.count() < 0;

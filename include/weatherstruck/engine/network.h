@@ -172,6 +172,13 @@ struct Hazard {
   std::optional<ClockId> under_shelter = std::nullopt;
   /// Counts from the stops of each layer, until more of the same is laid; else from those of the keep as one.
   bool by_layer = false;
+  /// What spoils the work for good: more than `above` before `until` has gone by. What lies between that and
+  /// `most` is not planned for, but can be put up with. None: it cannot. Only damaged_keeps (outcome.h) asks.
+  struct Spoils {
+    Amount until = 0;
+    Amount above = 0;
+  };
+  std::optional<Spoils> spoils = std::nullopt;
 
   [[nodiscard]] Amount most_at(bool past_stop) const {
     return past_stop && most_for_past > most ? most_for_past : most;

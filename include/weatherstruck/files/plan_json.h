@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "weatherstruck/base/zone.h"
+#include "weatherstruck/programme/outlook.h"
 #include "weatherstruck/programme/plan.h"
 
 namespace weatherstruck::files {
@@ -14,10 +15,11 @@ struct KeptPlan {
   base::Instant now;  ///< nothing planned starts before it
   programme::Plan plan;
   bool sound = true;  ///< no checker objected
+  std::optional<programme::Outlook> outlook{};
 };
 
 /// Rises when the shape changes; a plan of another version is made anew.
-inline constexpr int plan_version = 1;
+inline constexpr int plan_version = 2;
 
 [[nodiscard]] std::string write_plan(const KeptPlan& kept);
 /// nullopt for anything that write_plan of this version did not write.

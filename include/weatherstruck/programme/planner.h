@@ -1,7 +1,9 @@
 #pragma once
 // The plan of a trip: built, scheduled, checked, read back.
+#include <optional>
 #include <vector>
 
+#include "weatherstruck/programme/outlook.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/limits.h"
@@ -23,12 +25,14 @@ struct PlanRequest {
   /// out, or work that ought to be done loses the place that it had.
   int schedules = 400;
   std::uint64_t seed = 1;
+  int weathers = 0;  ///< possible weathers that the plan is followed through; 0: no outlook
 };
 
 struct PlanResult {
   Plan plan;
   std::vector<Objection>
       objections;  ///< of the engine's checker and the site checker; a plan with any is not shown as good
+  std::optional<Outlook> outlook{};  ///< absent where none was asked for
 };
 
 /// Same request, same result, to the byte.

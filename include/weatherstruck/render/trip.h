@@ -5,6 +5,7 @@
 
 #include "weatherstruck/programme/damage.h"
 #include "weatherstruck/programme/moves.h"
+#include "weatherstruck/programme/outlook.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/programme/turns.h"
 #include "weatherstruck/sky/series.h"
@@ -25,11 +26,12 @@ struct TripFacts {
   base::Instant now;
   std::vector<std::string> remarks;  ///< sentences to stand beside the plan's own assumptions
   bool sound = true;                 ///< no checker objects; a plan that is not is headed so on every sheet
-  const works::Progress* progress = nullptr;   ///< how things stand by the site book; nullptr: there is none
-  const programme::Plan* before = nullptr;     ///< the plan of the day before; nullptr: none to set beside
-  std::vector<programme::Verdict> verdicts{};  ///< what the night did to fresh work
-  std::vector<programme::Move> moves{};        ///< from `before` to `plan`
-  std::vector<programme::Turn> turns{};        ///< of the day that is looked at
+  const works::Progress* progress = nullptr;    ///< how things stand by the site book; nullptr: there is none
+  const programme::Plan* before = nullptr;      ///< the plan of the day before; nullptr: none to set beside
+  std::vector<programme::Verdict> verdicts{};   ///< what the night did to fresh work
+  std::vector<programme::Move> moves{};         ///< from `before` to `plan`
+  std::vector<programme::Turn> turns{};         ///< of the day that is looked at
+  const programme::Outlook* outlook = nullptr;  ///< of the plan; nullptr: it was not followed through
 };
 
 /// One task on one day.

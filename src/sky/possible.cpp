@@ -1,0 +1,204 @@
+#include "weatherstruck/sky/possible.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include "weatherstruck/base/random.h"
+
+namespace weatherstruck::sky {
+namespace {
+
+// What a later forecast of the same hour still has of the error of today's (successive issues: 0.77 to 0.86,
+// docs/chance.md), and the lead that it has on average when the day's decisions are taken.
+constexpr double kept_of_the_error = 0.84;
+constexpr double lead_of_a_morning = 6.0 / 24;
+
+// A standard normal number that remembers: hour to hour with a correlation.
+class Memory {
+ public:
+  Memory(base::Random& random, double memory) : random_(random), memory_(memory), value_(random.normal()) {}
+  double next() {
+    const double now = value_;
+    value_ = memory_ * value_ + std::sqrt(1 - memory_ * memory_) * random_.normal();
+    return now;
+  }
+
+ private:
+  base::Random& random_;
+  double memory_;
+  double value_;
+};
+
+double chance_below(double normal) {
+  return 0.5 * std::erfc(-normal / std::sqrt(2.0));
+}
+
+// What is drawn for an hour, in standard normals.
+struct Draw {
+  double temperature = 0;
+  double wind = 0;
+  double wet = 0;
+  double amount = 0;
+};
+
+// One set for what comes, one for the further error of the mornings.
+std::vector<Draw> draw_hours(base::Random& random, std::size_t hours, const ForecastError& error) {
+  std::vector<Draw> draws(hours);
+  // One after the other: a longer forecast begins like a shorter one does not matter, that each quantity has
+  // a memory of its own does.
+  const auto fill = [&](double Draw::*member, double memory) {
+    Memory process(random, memory);
+    for (Draw& draw : draws)
+      draw.*member = process.next();
+  };
+  fill(&Draw::temperature, error.temperature_memory);
+  fill(&Draw::wind, error.wind_memory);
+  fill(&Draw::wet, error.rain_memory);
+  fill(&Draw::amount, error.rain_memory);
+  return draws;
+}
+
+double temperature_error(double days, const ForecastError& error) {
+  const double rise = (error.at_half_a_day - error.at_once).value();
+  const double sigma = days < 0.5 ? error.at_once.value() + rise * days / 0.5
+                                  : error.at_half_a_day.value() + error.each_day.value() * (days - 0.5);
+  return std::min(sigma, error.most.value());
+}
+
+double wind_error(double days, const ForecastError& error) {
+  return std::min(error.wind + error.wind_each_day * days, error.wind_most);
+}
+
+// The chance that an hour is wet, from what the forecast says of it and how far ahead it is.
+double wet_chance(const Hour& hour, double days, const ForecastError& error) {
+  const double usual = error.wet_hours.value();
+  const double trust = std::exp(-days / 4);
+  if (hour.rain_chance) {
+    const double said = hour.rain_chance->value.value();
+    // Said of a longer interval: about three hours of it hang together (mean wet spell, docs/chance.md).
+    return hour.rain_chance->origin == Origin::split ? 1 - std::sqrt(1 - said) : said;
+  }
+  const double amount = hour.rain ? hour.rain->value.value() : 0;
+  double said = 0.03;
+  if (amount > 0) said = amount < 0.2 ? 0.6 : amount < 1 ? 0.8 : 0.92;
+  return usual + (said - usual) * trust;
+}
+
+class Drawer {
+ public:
+  Drawer(const Series& forecast, base::Instant now, base::Random random, const ForecastError& error)
+      : forecast_(forecast), error_(error), random_(random), from_(0) {
+    while (from_ < forecast.hours.size() && forecast.hours[from_].start + std::chrono::hours(1) <= now)
+      ++from_;
+    issued_ = std::max(forecast.issued.value_or(now), now - std::chrono::hours(24));
+    draws_ = draw_hours(random_, forecast.hours.size() - from_, error);
+    further_ = draw_hours(random_, forecast.hours.size() - from_, error);
+    shift_ = random_.normal();
+    further_shift_ = random_.normal();
+  }
+
+  PossibleWeather draw() {
+    PossibleWeather made{forecast_, forecast_};
+    for (std::size_t i = from_; i < forecast_.hours.size(); ++i) {
+      heat_and_wind(i, made.comes.hours[i], made.foreseen.hours[i]);
+      rain(i, made.comes.hours[i], made.foreseen.hours[i]);
+    }
+    return made;
+  }
+
+ private:
+  [[nodiscard]] double days_ahead(std::size_t i) const {
+    const auto ahead = std::chrono::duration<double, std::ratio<86400>>(forecast_.hours[i].start - issued_);
+    return std::max(0.0, ahead.count());
+  }
+  // A morning's lead, but no longer than today's.
+  static double soon(double days) { return std::min(days, lead_of_a_morning); }
+  // Of two normals the one that has so much of the first.
+  static double still(double first, double other) {
+    return kept_of_the_error * first + std::sqrt(1 - kept_of_the_error * kept_of_the_error) * other;
+  }
+
+  void heat_and_wind(std::size_t i, Hour& comes, Hour& foreseen) const {
+    const Draw& draw = draws_[i - from_];
+    const Draw& further = further_[i - from_];
+    const double days = days_ahead(i);
+    const double off = temperature_error(days, error_) * draw.temperature;
+    const double off_soon =
+        temperature_error(soon(days), error_) * still(draw.temperature, further.temperature);
+    const auto warmer = [](Maybe<base::Celsius>& value, double by) {
+      if (value) value->value = quantised(base::Celsius(value->value.value() + by));
+    };
+    // Damp air stays as damp: the dew point goes with the temperature.
+    warmer(comes.temperature, off);
+    warmer(comes.dew_point, off);
+    warmer(foreseen.temperature, off - off_soon);
+    warmer(foreseen.dew_point, off - off_soon);
+    const double sigma = wind_error(days, error_);
+    const double sigma_soon = wind_error(soon(days), error_);
+    const double factor = std::exp(sigma * draw.wind - sigma * sigma / 2);
+    const double factor_soon = factor * std::exp(-sigma_soon * still(draw.wind, further.wind));
+    const auto times = [](Maybe<base::MetresPerSecond>& value, double by) {
+      if (value) value->value = quantised(base::MetresPerSecond(value->value.value() * by));
+    };
+    times(comes.wind, factor);
+    times(comes.gust, factor);
+    times(foreseen.wind, factor_soon);
+    times(foreseen.gust, factor_soon);
+  }
+
+  // Which hour of the forecast comes at this one: a whole band of rain is early or late. Never one from
+  // before now, and none beyond the end.
+  [[nodiscard]] std::size_t shifted(std::size_t i, double hours) const {
+    const auto moved = static_cast<std::ptrdiff_t>(i) - std::lround(hours);
+    return static_cast<std::size_t>(std::clamp(moved, static_cast<std::ptrdiff_t>(from_),
+                                               static_cast<std::ptrdiff_t>(forecast_.hours.size()) - 1));
+  }
+  [[nodiscard]] double hours_off(double days) const {
+    return error_.rain_early_or_late.value() + error_.rain_early_or_late_each_day.value() * days;
+  }
+
+  void rain(std::size_t i, Hour& comes, Hour& foreseen) const {
+    if (!forecast_.hours[i].rain) return;
+    const Draw& draw = draws_[i - from_];
+    const Draw& further = further_[i - from_];
+    const double days = days_ahead(i);
+    const auto put = [&](Hour& hour, double hours, double wet, double amount, double lead) {
+      const Hour& source = forecast_.hours[shifted(i, hours)];
+      const double said = source.rain ? source.rain->value.value() : 0;
+      double falls = 0;
+      if (chance_below(wet) < wet_chance(source, lead, error_)) {
+        const double sigma = error_.rain_amount;
+        const double mean = said > 0 ? said : error_.rain_of_a_wet_hour.value() / 2;
+        falls = std::max(0.1, mean * std::exp(sigma * amount - sigma * sigma / 2));
+      }
+      hour.rain->value = quantised(base::Millimetres(falls));
+    };
+    put(comes, shift_ * hours_off(days), draw.wet, draw.amount, days);
+    // The morning sees the band nearer to where it will be, and mostly the same showers.
+    const double off = shift_ * hours_off(days);
+    const double off_soon = hours_off(soon(days)) * further_shift_;
+    put(foreseen, off + off_soon, still(draw.wet, further.wet), still(draw.amount, further.amount), days);
+  }
+
+  const Series& forecast_;
+  const ForecastError& error_;
+  base::Random random_;
+  std::size_t from_;
+  base::Instant issued_;
+  std::vector<Draw> draws_;
+  std::vector<Draw> further_;
+  double shift_ = 0;
+  double further_shift_ = 0;
+};
+
+}  // namespace
+
+PossibleWeather draw_weather(const Series& forecast, base::Instant now, std::uint64_t seed, int number,
+                             const ForecastError& error) {
+  if (forecast.empty()) return {forecast, forecast};
+  return Drawer(forecast, now, base::Random(seed, static_cast<std::uint64_t>(number)), error).draw();
+}
+
+}  // namespace weatherstruck::sky
