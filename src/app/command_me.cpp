@@ -83,7 +83,7 @@ ExitCode ask(const Arguments& arguments, const Setting& setting) {
                 moment_in(arguments, setting, answers.document->me.home_zone));
   render::Page page;
   page.gap();
-  if (!talk.unasked().empty()) {
+  if (!before && !talk.unasked().empty()) {
     page.text("Left as usual: the clock of " + answers.document->me.home_zone.name() +
               ", limits and mixes usual there, no address, no charges.");
   }
