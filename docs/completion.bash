@@ -15,7 +15,7 @@ _weatherstruck() {
   esac
   local options='--now --seed --json --no-color --help -h --version'
   case "$first $second" in
-    'me '*) options+=' --all --contact' ;;
+    'me '*) options+=' --all --contact --into' ;;
     'job ask') options+=' --all' ;;
     'job add') options+=' --replace' ;;
     'limits '*) options+=' --set --page' ;;

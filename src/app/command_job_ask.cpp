@@ -33,8 +33,7 @@ Command job_ask_command() {
           if (!answers.job) return not_through(setting, answers.end);
           const desk::OpenJob kept =
               setting.shelf.add(answers.document, answers.job->name, setting.zones, now);
-          setting.out << "\nKept as " << kept.source << ". Next: weatherstruck plan " << kept.source
-                      << "\n(weatherstruck quantities " << kept.source << " lists what it takes.)\n";
+          setting.out << "\nKept as " << kept.source << ". Next: weatherstruck plan " << kept.source << '\n';
           return ExitCode::ok;
         };
       }};

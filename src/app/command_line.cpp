@@ -196,6 +196,8 @@ Request read_command_line(const std::vector<std::string>& words) {
   CLI::App app;
   define(app, raw);
   std::vector<std::string> reversed(words.rbegin(), words.rend());
+  // "help plan" is how many say "plan --help".
+  if (!words.empty() && words.front() == "help") reversed.back() = "--help";
   try {
     app.parse(reversed);
   } catch (const CLI::ParseError& error) {

@@ -2,6 +2,8 @@
 
 #include "commands.h"
 #include "talk_command.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/me_jobs.h"
 #include "weatherstruck/desk/me_talk.h"
 #include "weatherstruck/render/me_sheet.h"
 #include "weatherstruck/render/page.h"
@@ -24,6 +26,18 @@ ExitCode keep_contact(const Arguments& arguments, const Setting& setting, const 
                 moment_in(arguments, setting, kept.document.me.home_zone));
   setting.out << (kept.document.me.contact.empty() ? "Kept: no mail address.\n"
                                                    : "Kept: " + kept.document.me.contact + "\n");
+  return ExitCode::ok;
+}
+
+ExitCode put_into(const Arguments& arguments, const Setting& setting, const std::string& job) {
+  if (desk::is_path(job))
+    throw UsageError("--into takes a kept job. \"job add " + job + "\" keeps the one in the file.");
+  const desk::KeptMe kept = desk::needed_me(setting.shelf, setting.zones);
+  const bool changed = desk::put_into_job(setting.shelf, job, kept.document.me, setting.zones,
+                                          moment_in(arguments, setting, kept.document.me.home_zone));
+  setting.out << (changed
+                      ? "Kept: " + job + " goes by your crew, kit, limits, mixes and hours as they are now.\n"
+                      : job + " goes by them already.\n");
   return ExitCode::ok;
 }
 
@@ -61,18 +75,30 @@ ExitCode ask(const Arguments& arguments, const Setting& setting) {
   }
   open_talk(setting);
   desk::Talk talk = talk_over(setting);
-  const desk::MeTalk answers = desk::ask_me(talk, before, setting.zones, only, arguments.has("--all"));
+  // Answers out of a file are the same on every machine.
+  const desk::MeTalk answers = desk::ask_me(talk, before, setting.zones, only, arguments.has("--all"),
+                                            setting.in_is_terminal ? setting.machine_zone : std::string());
   if (!answers.document) return not_through(setting, answers.end);
   desk::keep_me(setting.shelf, *answers.document, setting.zones,
                 moment_in(arguments, setting, answers.document->me.home_zone));
   render::Page page;
   page.gap();
-  if (!talk.unasked().empty()) {
-    page.text(
-        "Left as usual: no address on invoices, the limits, mortar and concrete usual there, no charges yet. "
-        "\"weatherstruck me\" shows it all and takes \"charges\", \"mixes\" and the like.");
+  if (!before && !talk.unasked().empty()) {
+    page.text("Left as usual: the clock of " + answers.document->me.home_zone.name() +
+              ", limits and mixes usual there, no address, no charges.");
   }
-  page.text("Kept. \"weatherstruck me\" shows it. Next: weatherstruck job ask");
+  if (before) {
+    page.text("Kept.");
+    const std::vector<std::string> old =
+        desk::jobs_unlike(setting.shelf, answers.document->me, setting.zones,
+                          moment_in(arguments, setting, answers.document->me.home_zone));
+    if (!old.empty()) {
+      page.text("Kept jobs go by what you had when they were asked for: " + base::join_and(old) +
+                ". \"weatherstruck me --into " + old.front() + "\" puts what you have now into it.");
+    }
+  } else {
+    page.text("Kept. \"weatherstruck me\" shows it and takes changes. Next: weatherstruck job ask");
+  }
   setting.out << page.str();
   return ExitCode::ok;
 }
@@ -93,12 +119,17 @@ Command me_command() {
        {{"me", "be asked, once"},
         {"me --all", "be asked everything, charges too"},
         {"me --contact name@example.org", "the mail address alone"},
+        {"me --into shed", "a kept job goes by your crew, kit and hours as they are now"},
         {"me --json", "what is kept, as a document"}},
        {{"--all", "", "ask a newcomer everything: address, limits, mixes, charges too", false, ""},
-        {"--contact", "MAIL", "keep this mail address for the weather services; ask nothing", false, ""}}},
+        {"--contact", "MAIL", "keep this mail address for the weather services; ask nothing", false, ""},
+        {"--into", "JOB",
+         "put your crew, kit, limits, mixes and hours into a kept job; comments in its document are lost",
+         false, ""}}},
       [](const Arguments& arguments) -> Run {
         return [arguments](const Setting& setting) {
           if (const auto mail = arguments.value("--contact")) return keep_contact(arguments, setting, *mail);
+          if (const auto job = arguments.value("--into")) return put_into(arguments, setting, *job);
           return arguments.json ? show_document(setting) : ask(arguments, setting);
         };
       }};

@@ -21,7 +21,10 @@ Command plan_command() {
               return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
                 return answer(
                     arguments, setting, [&] { return plan_answer(trip); },
-                    [&] { return render::days_sheet(trip.facts(), setting.ink); });
+                    [&] {
+                      const auto late = desk::lateness(trip, arguments.seed);
+                      return render::days_sheet(trip.facts(), setting.ink, late ? &*late : nullptr);
+                    });
               });
             };
           }};

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "weatherstruck/app/program.h"
+#include "weatherstruck/files/zone_source.h"
 #include "weatherstruck/record/folder.h"
 
 namespace {
@@ -41,5 +42,6 @@ int main(int argc, char** argv) {
   const bool plain = !variable("NO_COLOR").empty() || variable("TERM") == "dumb";
   return static_cast<int>(weatherstruck::app::run_program(
       words, {std::cout, std::cerr, isatty(STDOUT_FILENO) != 0, plain, machine_clock, WEATHERSTRUCK_VERSION,
-              std::cin, isatty(STDIN_FILENO) != 0, record_file, std::move(network)}));
+              std::cin, isatty(STDIN_FILENO) != 0, record_file, std::move(network),
+              weatherstruck::files::machine_zone(variable("TZ"))}));
 }

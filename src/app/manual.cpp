@@ -93,6 +93,7 @@ std::string overview(render::Ink ink) {
   page.text(fmt::format("{}: {}.", program, purpose));
   page.heading("Use");
   page.text(fmt::format("{} COMMAND [FILE] [options]", program), 2);
+  page.text(fmt::format("Begin with \"{0} me\", then \"{0} job ask\", then \"{0} plan JOB\".", program), 2);
   page.heading("Commands");
   std::size_t widest = 0;
   for (const Command& command : commands())
@@ -102,8 +103,7 @@ std::string overview(render::Ink ink) {
   page.heading("Options, before or after the command");
   option_items(page, global_options());
   page.gap();
-  page.text(fmt::format("\"{} COMMAND --help\" tells more. Begin with \"{} me\", then \"{} job ask\".",
-                        program, program, program));
+  page.text(fmt::format("\"{} COMMAND --help\" tells more.", program));
   return page.str();
 }
 

@@ -44,7 +44,7 @@ ExitCode run(const Request& request, const Surroundings& around, render::Ink ink
   try {
     desk::Shelf shelf(around.record_file);
     return work(Setting{around.out, around.err, ink, around.now(), zones, around.in, around.in_is_terminal,
-                        shelf, around.version, around.network});
+                        shelf, around.version, around.network, around.machine_zone});
   } catch (const base::InputError& error) {
     if (request.arguments.json) around.out << files::export_text(faults_answer(error));
     tell(error, around.err);

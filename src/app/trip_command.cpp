@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <ostream>
 #include <thread>
@@ -119,10 +120,15 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
   if (code != ExitCode::ok) return code;
   if (!result.objections.empty()) {
     render::Page page;
-    for (const programme::Objection& objection : result.objections) {
+    // One thing gone wrong draws many after it.
+    constexpr std::size_t most_told = 5;
+    for (std::size_t i = 0; i < std::min(most_told, result.objections.size()); ++i) {
+      const programme::Objection& objection = result.objections[i];
       page.text(fmt::format("{} {}{}{}", base::day_and_time(zone.to_local(objection.at)), objection.task,
                             objection.task.empty() ? "" : ": ", objection.text));
     }
+    if (result.objections.size() > most_told)
+      page.text(fmt::format("And {} more of the kind.", result.objections.size() - most_told));
     setting.err << page.str() << "The plan fails its own check. Do not follow it.\n";
     return ExitCode::failed;
   }

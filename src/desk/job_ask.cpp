@@ -38,6 +38,21 @@ double hours_apart(double longitude, const base::Zone& zone, Instant at) {
   return std::abs(std::remainder(longitude / 15.0 - clock, 24.0));
 }
 
+/// " morning" or " evening" for "am", "6am", "in the evening"; nullopt for what says more than that.
+std::optional<std::string> half_of_day(std::string_view said) {
+  std::string word;
+  for (const char c : said) {
+    if (c >= 'A' && c <= 'Z') word += static_cast<char>(c - 'A' + 'a');
+    if (c >= 'a' && c <= 'z') word += c;
+  }
+  for (const std::string_view opening : {"inthe", "the"}) {
+    if (word.rfind(opening, 0) == 0) word.erase(0, opening.size());
+  }
+  if (word == "am" || word == "morning") return " morning";
+  if (word == "pm" || word == "evening" || word == "afternoon" || word == "night") return " evening";
+  return {};
+}
+
 /// As many whole words of it as are quickly typed.
 works::Name short_name(const works::Name& name) {
   constexpr std::size_t enough = 18;
@@ -82,18 +97,31 @@ void ask_trip(Talk& talk, works::Job& job, Instant now) {
                          "next one."},
                         [&](auto said) { return works::moment_answer(said, zone, now, leaving); });
   talk.say(fmt::format("Leave {}.", base::day_and_time(zone.to_local(trip.leave_home))));
+  const works::TimeWays being_home{american, {}, false, zone.day_of(now)};
+  std::string open_hour;  // "Fri 6", which could be in the morning or in the evening
   trip.home_by = talk.ask<Instant>(
       {"home-by", "When did you promise to be home?", "",
        "Day and time, such as Thu 21:00 or Thu 9pm. The plan works back from it."},
-      [&](auto said) {
-        return works::moment_answer(said, zone, trip.leave_home, {american, {}});
+      [&](std::string_view said) -> Answer<Instant> {
+        // "6pm", "evening": the half of the day for the hour just said.
+        if (const auto half = half_of_day(said); half && !open_hour.empty()) {
+          auto both = works::moment_answer(open_hour + *half, zone, trip.leave_home, being_home);
+          if (std::holds_alternative<Instant>(both)) return both;
+        }
+        auto answer = works::moment_answer(said, zone, trip.leave_home, being_home);
+        const bool refused = std::holds_alternative<Refused>(answer);
+        const auto evening =
+            works::moment_answer(std::string(said) + " evening", zone, trip.leave_home, being_home);
+        open_hour = refused && std::holds_alternative<Instant>(evening) ? std::string(said) : std::string();
+        return answer;
       },
       std::optional<Instant>(),
       [&](const Instant& home_by) {
         works::Job probe = job;
         probe.trip.home_by = home_by;
         return wrong_with_trip(probe);
-      });
+      },
+      [&](const Instant& home_by) { return base::day_and_time(zone.to_local(home_by)); });
   talk.say(fmt::format("Home by {}.", base::day_and_time(zone.to_local(trip.home_by))));
 }
 
@@ -157,7 +185,7 @@ void JobAsk::head() {
 void JobAsk::place() {
   const base::Zone& home = job_.trip.home_zone;
   const auto place = talk_.ask<works::Place>(
-      {"place", "Where is it? Degrees north and east", "",
+      {"place", "Where is it? The two numbers of your phone's map", "",
        "Hold a finger on the spot on your phone's map: it shows two numbers, such as 51.9 -3.4. West of "
        "Greenwich the second is negative, or write 51.9N 3.4W. Light and weather are worked out from it."},
       [&](std::string_view said) -> Answer<works::Place> {
@@ -206,24 +234,29 @@ void JobAsk::place() {
 
 // The plan knows no drive home in the evening; so near, it is taken that he drives, and the days are cut to
 // what the drives leave of them.
-void JobAsk::days() {
-  works::Trip& trip = job_.trip;
+bool fit_days(works::Job& job) {
+  works::Trip& trip = job.trip;
   const base::Zone& home = trip.home_zone;
   const double drive = trip.drive_out.value();
   const bool nights = home.day_of(trip.leave_home) != home.day_of(trip.home_by);
-  if (!nights || drive <= 0 || drive >= lodges_from_hours) return;
+  if (!nights || drive <= 0 || drive >= lodges_from_hours) return false;
   const auto there = home.to_local(trip.leave_home) - home.day_of(trip.leave_home) +
                      std::chrono::seconds(std::lround(drive * 3600));
   const auto first = std::chrono::ceil<std::chrono::minutes>(there);
   if (first > trip.working_day.from && first + std::chrono::hours(1) <= trip.working_day.to)
     trip.working_day.from = first;
-  const double red_line = works::limits_of(job_).values.hours(trade::limit::day_red_line).value();
+  const double red_line = works::limits_of(job).values.hours(trade::limit::day_red_line).value();
   const double span = static_cast<double>((trip.working_day.to - trip.working_day.from).count()) / 60;
   trip.longest_day = Hours(std::max(1.0, std::min({trip.longest_day.value(), span, red_line - 2 * drive})));
-  talk_.say(
-      fmt::format("So near, it is taken that you drive home each evening: on site {}, at most {} h of work a "
-                  "day.",
-                  works::span_words(trip.working_day), base::plain_number(trip.longest_day.value(), 2)));
+  return true;
+}
+
+void JobAsk::days() {
+  if (!fit_days(job_)) return;
+  talk_.say(fmt::format(
+      "So near, it is taken that you drive home each evening: on site {}, at most {} h of work a "
+      "day.",
+      works::span_words(job_.trip.working_day), base::plain_number(job_.trip.longest_day.value(), 2)));
 }
 
 }  // namespace weatherstruck::desk

@@ -17,8 +17,20 @@ namespace weatherstruck::desk {
 /// Leaving and being home, by the clock of home; both into job.trip.
 void ask_trip(Talk& talk, works::Job& job, base::Instant now);
 
+/// Cuts the working days of a trip near enough to drive home each evening to what the drives leave of them;
+/// false where nothing is cut.
+bool fit_days(works::Job& job);
+
 /// Of a door, steps or a gate: 900 mm or 3 ft.
 [[nodiscard]] base::Metres usual_clear_width(works::Measure measure);
+
+/// The strip that the rules ask for under a wall of that bond.
+[[nodiscard]] works::StripSize usual_strip(const works::Job& job, works::Measure measure, trade::Bond bond);
+/// Of a strip that reaches as far beyond the ends of its wall as beyond the faces, in whole 25 mm or inches.
+[[nodiscard]] base::Metres strip_length(base::Metres wall, const works::StripSize& strip,
+                                        works::Measure measure, trade::Bond bond);
+/// Courses that fill what is left between the concrete and the ground.
+[[nodiscard]] int courses_out_of_sight(const works::StripSize& strip);
 
 /// One run through the questions, all but the last. Keys of questions about a part are "bed-2:size": the
 /// part, a colon, the matter.
@@ -38,6 +50,7 @@ class JobAsk {
   void base(const std::string& key);
   void base_opening(const std::string& key, works::Base& base);
   void base_footing(const std::string& key, works::Base& base, int showing);
+  void wall(const std::string& key);
   void bed(const std::string& key);
   void box(const std::string& key);
   void steps(const std::string& key, const std::optional<int>& risers);
@@ -51,8 +64,8 @@ class JobAsk {
   void price();
 
   [[nodiscard]] works::Name free_name(const works::Name& wanted) const;
-  /// What the checks find wrong with the last part, as a refusal; nullopt where nothing is.
-  [[nodiscard]] std::optional<works::Refused> wrong_with(const works::Part& part) const;
+  /// What the checks find wrong with these parts behind the rest, as a refusal; nullopt where nothing is.
+  [[nodiscard]] std::optional<works::Refused> wrong_with(const std::vector<works::Part>& parts) const;
   void add(const std::string& key, works::Part part);
 
   int count(const std::string& key, const std::string& words, int low, int high, std::string_view of,

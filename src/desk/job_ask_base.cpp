@@ -22,22 +22,41 @@ namespace {
 /// source.
 constexpr double beside_door = 0.45;
 
+/// "Log store, no plates": cuts that off.
+bool take_no_plates(std::string& text) {
+  for (const std::string_view ending : {"no plates", "without plates", "no plate"}) {
+    if (text.size() < ending.size() || text.substr(text.size() - ending.size()) != ending) continue;
+    text.resize(text.size() - ending.size());
+    text.resize(text.find_last_not_of(" ,(") + 1);
+    return true;
+  }
+  return false;
+}
+
 /// Sizes he would use: 25 mm or an inch apart, never less than the rule.
 Metres rounded_up(Metres least, Measure measure) {
   const double step = measure == Measure::feet ? works::inch : 0.025;
   return Metres(std::ceil(least.value() / step - 1e-6) * step);
 }
 
-works::StripSize usual_strip(const works::Job& job, Measure measure) {
+}  // namespace
+
+works::StripSize usual_strip(const works::Job& job, Measure measure, trade::Bond bond) {
   const auto rules = measure::FootingRules::from(works::limits_of(job).values);
   works::StripSize strip{Metres(measure == Measure::feet ? 18 * works::inch : 0.45), Metres(0), Metres(0)};
-  const Metres wall = measure::thickness_of(trade::Bond::half_stretcher);
-  strip.thickness = rounded_up(measure::least_thickness(strip.width, wall, rules), measure);
+  strip.thickness =
+      rounded_up(measure::least_thickness(strip.width, measure::thickness_of(bond), rules), measure);
   strip.depth = std::max(strip.thickness, rounded_up(rules.frost_depth, measure));
   return strip;
 }
 
-}  // namespace
+Metres strip_length(Metres wall, const works::StripSize& strip, Measure measure, trade::Bond bond) {
+  return rounded_up(wall + strip.width - measure::thickness_of(bond), measure);
+}
+
+int courses_out_of_sight(const works::StripSize& strip) {
+  return static_cast<int>(std::floor((strip.depth - strip.thickness) / measure::course_height + 1e-6));
+}
 
 void JobAsk::base(const std::string& key) {
   const works::Size outside =
@@ -47,11 +66,12 @@ void JobAsk::base(const std::string& key) {
   works::Base base;
   base.length = outside.length;
   base.width = outside.width;
-  const std::string on_it = talk_.ask<std::string>(
+  std::string on_it = talk_.ask<std::string>(
       {key + ":for", "What will stand on it?", "shed",
-       "In a word: it is called by that. nothing: no plates are bedded."},
-      [](auto said) { return works::optional_text_answer(said, 30); }, std::string("shed"));
-  base.plates = !on_it.empty();
+       "In a word: it is called by that. Timber plates are bedded for it and strapped; behind a comma, no "
+       "plates leaves them out, and so does nothing."},
+      [](auto said) { return works::optional_text_answer(said, 40); }, std::string("shed"));
+  base.plates = !take_no_plates(on_it) && !on_it.empty();
   base.name = free_name(on_it.empty() ? "base" : works::name_from(on_it));
   base_opening(key, base);
   const auto fall = talk_.ask<works::GroundFall>(
@@ -101,15 +121,13 @@ void JobAsk::base_opening(const std::string& key, works::Base& base) {
 }
 
 void JobAsk::base_footing(const std::string& key, works::Base& base, int showing) {
-  const works::StripSize usual = usual_strip(job_, measure_);
+  const works::StripSize usual = usual_strip(job_, measure_, base.bond);
   const auto fit = [&](const works::StripSize& strip) {
     works::Base fitted = base;
     fitted.footing_width = strip.width;
     fitted.footing_thickness = strip.thickness;
     fitted.footing_depth = strip.depth;
-    // The courses out of sight fill what is left between concrete and ground.
-    fitted.courses_below =
-        static_cast<int>(std::floor((strip.depth - strip.thickness) / measure::course_height + 1e-6));
+    fitted.courses_below = courses_out_of_sight(strip);
     fitted.courses = showing + fitted.courses_below;
     return fitted;
   };
@@ -119,7 +137,7 @@ void JobAsk::base_footing(const std::string& key, works::Base& base, int showing
        "underside "
        "at the high end. Bricks fill the rest up to the ground. Say those that differ, such as 350 deep."},
       [&](auto said) { return works::strip_answer(said, usual, measure_); }, usual,
-      [&](const works::StripSize& said) { return wrong_with(fit(said)); });
+      [&](const works::StripSize& said) { return wrong_with({fit(said)}); });
   base = fit(strip);
 }
 

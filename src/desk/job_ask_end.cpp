@@ -50,11 +50,13 @@ void JobAsk::extras() {
 }
 
 void JobAsk::waiting() {
-  if (job_.parts.size() < 2) return;
-  talk_.heading("If it turns");
+  // The strip of a wall waits with it.
   std::vector<std::string> names;
-  for (const works::Part& part : job_.parts)
-    names.push_back(works::name_of(part));
+  for (const works::Part& part : job_.parts) {
+    if (!std::holds_alternative<works::Footing>(part)) names.push_back(works::name_of(part));
+  }
+  if (names.size() < 2) return;
+  talk_.heading("If it turns");
   const std::string all = base::join_and(names);
   const auto chosen = talk_.ask<std::vector<std::string>>(
       {"may-wait", "If time runs out, what may be left for another trip?", "nothing",
@@ -75,8 +77,12 @@ void JobAsk::waiting() {
   for (const std::string& name : names) {
     const auto at = std::find(chosen.begin(), chosen.end(), name);
     if (at == chosen.end()) continue;
-    job_.importance.push_back(
-        {name, at == chosen.begin() ? works::Importance::may : works::Importance::should});
+    const auto importance = at == chosen.begin() ? works::Importance::may : works::Importance::should;
+    job_.importance.push_back({name, importance});
+    for (const works::Part& part : job_.parts) {
+      const auto* wall = std::get_if<works::Wall>(&part);
+      if (wall != nullptr && wall->name == name) job_.importance.push_back({wall->footing, importance});
+    }
   }
   for (const works::Part& part : job_.parts) {
     const auto* path = std::get_if<works::Path>(&part);

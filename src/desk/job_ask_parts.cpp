@@ -2,11 +2,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 #include "job_ask.h"
+#include "weatherstruck/measure/brickwork.h"
+#include "weatherstruck/measure/footing.h"
+#include "weatherstruck/trade/limits.h"
 #include "weatherstruck/works/answer_parts.h"
 #include "weatherstruck/works/check.h"
+#include "weatherstruck/works/expand.h"
 #include "weatherstruck/works/length_words.h"
 
 namespace weatherstruck::desk {
@@ -57,6 +62,18 @@ Answer<StepsSaid> steps_answer(std::string_view text, const std::optional<int>& 
   return out;
 }
 
+/// What paths are laid in, by the words they go by.
+std::optional<trade::Surface> surface_called(std::string_view text) {
+  works::Name word = works::name_from(text);
+  if (word.rfind("in-", 0) == 0) word = word.substr(3);
+  constexpr std::array<std::string_view, 9> flags{"flags",  "flag",   "flagstones",   "slabs",        "slab",
+                                                  "paving", "pavers", "paving-slabs", "paving-stones"};
+  constexpr std::array<std::string_view, 4> gravel{"gravel", "shingle", "chippings", "pea-gravel"};
+  if (std::find(flags.begin(), flags.end(), word) != flags.end()) return trade::Surface::flags;
+  if (std::find(gravel.begin(), gravel.end(), word) != gravel.end()) return trade::Surface::gravel;
+  return {};
+}
+
 struct PathSaid {
   works::Size size;
   std::optional<trade::Surface> surface;
@@ -65,12 +82,13 @@ struct PathSaid {
 Answer<PathSaid> path_answer(std::string_view text, Measure measure) {
   std::string said(text);
   std::optional<trade::Surface> surface;
-  for (const auto& [word, is] :
-       {std::pair{std::string_view("flags"), trade::Surface::flags}, {"gravel", trade::Surface::gravel}}) {
-    const std::size_t at = said.find(word);
-    if (at == std::string::npos || at + word.size() != said.size()) continue;
-    surface = is;
-    said.resize(at);
+  // "paving slabs" is two of them.
+  for (int words = 0; words < 2; ++words) {
+    const std::size_t behind = said.find_last_of(" ,");
+    const auto called = behind == std::string::npos ? std::nullopt : surface_called(said.substr(behind + 1));
+    if (!called) break;
+    if (!surface) surface = called;
+    said.resize(behind);
     const std::size_t end = said.find_last_not_of(" ,");
     said.resize(end == std::string::npos ? 0 : end + 1);
     if (said.size() > 3 && said.substr(said.size() - 3) == " in") said.resize(said.size() - 3);
@@ -94,12 +112,17 @@ works::Name JobAsk::free_name(const works::Name& wanted) const {
   return name;
 }
 
-std::optional<Refused> JobAsk::wrong_with(const works::Part& part) const {
+std::optional<Refused> JobAsk::wrong_with(const std::vector<works::Part>& parts) const {
   works::Job probe = job_;
-  probe.parts.push_back(part);
-  const std::string place = "/parts/" + std::to_string(probe.parts.size() - 1);
+  probe.parts.insert(probe.parts.end(), parts.begin(), parts.end());
   for (const auto& fault : works::check(probe).faults) {
-    if (fault.place.rfind(place, 0) != 0) continue;
+    const bool of_these = [&] {
+      for (std::size_t i = job_.parts.size(); i < probe.parts.size(); ++i) {
+        if (fault.place.rfind("/parts/" + std::to_string(i) + "/", 0) == 0) return true;
+      }
+      return false;
+    }();
+    if (!of_these) continue;
     return Refused{fault.expected, "It cannot be built like that: " + fault.found + ". " + fault.remedy +
                                        " \"back\" goes back to it."};
   }
@@ -129,10 +152,11 @@ works::Size JobAsk::size(const std::string& key, const std::string& words, Lengt
 void JobAsk::parts() {
   talk_.heading("What is to be built");
   const works::PartsWanted wanted = talk_.ask<works::PartsWanted>(
-      {"parts", "What is to be built: base, bed, box, steps, path?", "",
+      {"parts", "What is to be built: base, wall, bed, box, steps, path?", "",
        "All of it in one line, such as a base, 2 beds, 3 steps and a path. A base is "
        "footings, low walls and plates "
-       "for a shed or the like; a bed is of brick, filled with soil; a box is a "
+       "for a shed or the like; a wall stands by itself, low, on its strip; a bed is of brick, filled with "
+       "soil; a box is a "
        "planter of up to four courses; steps "
        "are of brick; a path is of flags or gravel."},
       works::parts_answer);
@@ -141,10 +165,58 @@ void JobAsk::parts() {
       (this->*ask)(numbered(kind, n));
   };
   each(wanted.bases, "base", &JobAsk::base);
+  each(wanted.walls, "wall", &JobAsk::wall);
   each(wanted.beds, "bed", &JobAsk::bed);
   each(wanted.boxes, "box", &JobAsk::box);
   if (wanted.steps) steps("steps", wanted.risers);
   each(wanted.paths, "path", &JobAsk::path);
+}
+
+void JobAsk::wall(const std::string& key) {
+  const auto values = works::limits_of(job_).values;
+  const Metres half_brick_to = base::to_metres(values.depth(trade::limit::free_wall_half_brick));
+  const works::Name name = free_name("wall");
+  const auto fit = [&](const works::WallSaid& said) {
+    works::Wall wall;
+    wall.name = name;
+    wall.length = said.length;
+    wall.bond = said.bond.value_or((measure::course_height * static_cast<double>(said.courses)).value() >
+                                           half_brick_to.value() + 1e-9
+                                       ? trade::Bond::one_english
+                                       : trade::Bond::half_stretcher);
+    wall.coping = said.coping;
+    const works::StripSize strip = usual_strip(job_, measure_, wall.bond);
+    works::Footing footing;
+    footing.name = name + "-footing";
+    wall.footing = footing.name;
+    footing.width = strip.width;
+    footing.thickness = strip.thickness;
+    footing.depth = strip.depth;
+    footing.drop = said.fall;
+    footing.length = strip_length(said.length, strip, measure_, wall.bond);
+    wall.courses_below = courses_out_of_sight(strip);
+    wall.courses = said.courses + wall.courses_below;
+    return std::pair(footing, wall);
+  };
+  const auto said = talk_.ask<works::WallSaid>(
+      {key + ":size", "The wall: length, courses showing", "",
+       fmt::format(
+           "Such as {}, 4 courses. If the ground falls along it: falls {}. Up to {} it is half a brick "
+           "thick, above that one brick, unless you say which; coping, if it has one.",
+           measure_ == Measure::feet ? "20 ft" : "6 m", measure_ == Measure::feet ? "6 in" : "150 mm",
+           length_text(half_brick_to, measure_))},
+      [this](auto text) { return works::wall_answer(text, measure_); }, {},
+      [&](const works::WallSaid& shape) {
+        const auto [footing, wall] = fit(shape);
+        return wrong_with({footing, wall});
+      });
+  auto [footing, wall] = fit(said);
+  talk_.say(fmt::format("{} long, {} {} showing, {} thick{}.", length_in_both(said.length, measure_),
+                        said.courses, said.courses == 1 ? "course" : "courses",
+                        wall.bond == trade::Bond::half_stretcher ? "half a brick" : "one brick",
+                        wall.coping ? ", with a coping" : ""));
+  job_.parts.emplace_back(std::move(footing));
+  add(key, std::move(wall));
 }
 
 void JobAsk::bed(const std::string& key) {
@@ -180,7 +252,7 @@ void JobAsk::bed(const std::string& key) {
        "4 "
        "courses, 3 sides, falls 150 mm."},
       [&](auto said) { return works::bed_shape_answer(said, usual, measure_); }, usual,
-      [&](const works::BedShape& said) { return wrong_with(fit(said)); },
+      [&](const works::BedShape& said) { return wrong_with({fit(said)}); },
       [&](const works::BedShape& said) { return works::bed_shape_text(said, measure_); });
   add(key, fit(shape));
 }
@@ -230,10 +302,7 @@ void JobAsk::path(const std::string& key) {
                                     {key + ":surface", "In flags or in gravel?", "flags",
                                      "Flags of 450 x 450 mm on mortar, or gravel."},
                                     [](auto text) -> Answer<trade::Surface> {
-                                      works::Name word = works::name_from(text);
-                                      if (word.rfind("in-", 0) == 0) word = word.substr(3);
-                                      if (word == "flags" || word == "flag") return trade::Surface::flags;
-                                      if (word == "gravel") return trade::Surface::gravel;
+                                      if (const auto surface = surface_called(text)) return *surface;
                                       return Refused{"flags or gravel"};
                                     },
                                     trade::Surface::flags);

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 #include <vector>
@@ -27,6 +28,24 @@ struct Brought {
   std::string_view word;
   std::vector<std::string_view> materials;
 };
+/// What else he may call them.
+std::string_view brought_called(std::string_view said) {
+  constexpr auto also = std::to_array<std::pair<std::string_view, std::string_view>>(
+      {{"brick", "bricks"},     {"facings", "bricks"},      {"sands", "sand"},
+       {"soft sand", "sand"},   {"sharp sand", "sand"},     {"building sand", "sand"},
+       {"lime", "cement"},      {"stone", "aggregate"},     {"stones", "aggregate"},
+       {"20 mm", "aggregate"},  {"hardcore", "sub-base"},   {"hard core", "sub-base"},
+       {"mot", "sub-base"},     {"mot type 1", "sub-base"}, {"type 1", "sub-base"},
+       {"subbase", "sub-base"}, {"sub base", "sub-base"},   {"shingle", "gravel"},
+       {"chippings", "gravel"}, {"slabs", "flags"},         {"flagstones", "flags"},
+       {"paving", "flags"},     {"paving slabs", "flags"},  {"soil", "topsoil"},
+       {"top soil", "topsoil"}});
+  for (const auto& [word, is] : also) {
+    if (said == word) return is;
+  }
+  return said;
+}
+
 /// What a merchant brings, in the words he is told it by.
 const std::vector<Brought>& brought() {
   static const std::vector<Brought> table{
@@ -126,23 +145,38 @@ void JobAsk::supplies() {
        "Of " + all + ": those that a merchant brings, in whole packs and bags. The rest rides in the van."},
       [&](auto said) -> Answer<std::vector<std::string>> {
         if (works::says_none(said)) return std::vector<std::string>();
-        for (const std::string_view everything : {"all ", "the lot", "everything"}) {
-          if (said.substr(0, everything.size()) == everything) return words;
-        }
         std::vector<std::string> out;
-        for (const std::string& word : works::pieces_of(said)) {
-          // Ballast is sand and aggregate in one.
-          if (word == "ballast" && std::find(words.begin(), words.end(), "aggregate") != words.end()) {
-            for (const std::string_view of_it : {"sand", "aggregate"}) {
-              if (std::find(words.begin(), words.end(), of_it) != words.end()) out.emplace_back(of_it);
-            }
-          } else if (word == "all" || word == "all of it" || word == "everything") {
+        bool but = false;  // "all but the cement", "everything except flags"
+        const auto put = [&](std::string_view word) {
+          const auto at = std::find(out.begin(), out.end(), word);
+          const bool needed = std::find(words.begin(), words.end(), word) != words.end();
+          if (but && at != out.end()) out.erase(at);
+          if (!but && needed && at == out.end()) out.emplace_back(word);
+          return needed;
+        };
+        for (const std::string& piece : works::pieces_of(said)) {
+          std::string word = piece;
+          for (const std::string_view everything : {"all", "the lot", "everything", "the rest"}) {
+            if (but || (word + ' ').rfind(std::string(everything) + ' ', 0) != 0) continue;
             out = words;
-          } else if (std::find(words.begin(), words.end(), word) != words.end()) {
-            out.push_back(word);
-          } else {
-            return Refused{"some of " + all + "; all, or nothing"};
+            // What follows "but" is left off; other words behind it say no more: "all from the merchant".
+            for (const std::string_view except : {" but ", " except ", " bar "}) {
+              const std::size_t at = word.find(except);
+              if (at == std::string::npos) continue;
+              but = true;
+              word.erase(0, at + except.size());
+            }
+            break;
           }
+          if (!but && out == words) continue;
+          for (const std::string_view opening : {"for ", "the ", "my "}) {
+            if (word.rfind(opening, 0) == 0) word.erase(0, opening.size());
+          }
+          // Ballast is sand and aggregate in one.
+          const bool ballast = word == "ballast" && put("aggregate");
+          if (ballast) put("sand");
+          if (ballast || put(brought_called(word))) continue;
+          return Refused{"some of " + all + "; all, or nothing"};
         }
         return out;
       },
@@ -159,17 +193,19 @@ void JobAsk::supplies() {
   const auto opens = day + me_.me.merchant_monday_to_friday.front().from + std::chrono::minutes(30);
   auto usual_time = std::max(base::LocalTime(usual_local), base::LocalTime(opens));
   const Instant usual = zone.to_instant_earliest(usual_time);
+  const works::TimeWays coming{american, 6, false, zone.day_of(now_)};
   const Instant at = talk_.ask<Instant>(
       {"delivered-at", "When does it stand on the kerb?", base::day_and_time(usual_time),
        "Day and time by the clock of the site, such as Mon 7:45."},
       [&](auto said) -> Answer<Instant> {
-        auto answer = works::moment_answer(said, zone, job_.trip.leave_home, {american, 6});
+        auto answer = works::moment_answer(said, zone, job_.trip.leave_home, coming);
         const auto* moment = std::get_if<Instant>(&answer);
         if (moment != nullptr && *moment >= job_.trip.home_by)
           return Refused{"a time within the trip", "You are home again by then."};
         return answer;
       },
-      usual < job_.trip.home_by ? usual : job_.trip.leave_home);
+      usual < job_.trip.home_by ? usual : job_.trip.leave_home, {},
+      [&](const Instant& moment) { return base::day_and_time(zone.to_local(moment)); });
   const auto deliver = [&](const works::Bill& of) {
     job_.supplies.deliveries.clear();
     for (const Brought& one : brought()) {

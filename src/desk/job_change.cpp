@@ -47,6 +47,8 @@ const std::vector<Topic>& topics() {
                                         {"steps", {"steps:"}},
                                         {"step", {"steps:"}},
                                         {"path", {"path:"}},
+                                        {"plates", {":for"}},
+                                        {"plate", {":for"}},
                                         {"size", {":size"}},
                                         {"sizes", {":size"}},
                                         {"door", {":opening"}},
@@ -167,9 +169,9 @@ works::Answer<std::vector<std::string>> keys_to_change(std::string_view words,
   std::string all;
   const auto list = [&](std::string_view word) { all += (all.empty() ? "" : ", ") + std::string(word); };
   for (const Topic& topic : topics()) {
-    constexpr std::array<std::string_view, 14> shown{"title",  "name",  "customer", "place",     "drive",
-                                                     "dates",  "parts", "door",     "footing",   "extras",
-                                                     "way in", "noise", "merchant", "deliveries"};
+    constexpr std::array<std::string_view, 15> shown{
+        "title",   "name",   "customer", "place",  "drive", "dates",    "parts",     "door",
+        "footing", "plates", "extras",   "way in", "noise", "merchant", "deliveries"};
     const bool was_asked = std::any_of(asked.begin(), asked.end(), [&](const std::string& key) {
       return std::any_of(topic.keys.begin(), topic.keys.end(),
                          [&](std::string_view wanted) { return matches(key, wanted); });

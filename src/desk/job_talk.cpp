@@ -36,25 +36,47 @@ std::string whose(const std::string& place, const works::Job& job) {
   return ", " + (key.empty() ? "" : key + " of the ") + works::name_of(job.parts[at]);
 }
 
-/// The strip of a bed is not asked for: what is taken as usual stands among what was assumed.
+/// The strip of a bed or a wall is not asked for: what is taken as usual stands among what was assumed.
 bool can_be_asked(const std::string& place, const works::Job& job) {
   for (std::size_t i = 0; i < job.parts.size(); ++i) {
-    if (std::holds_alternative<works::Bed>(job.parts[i]) &&
-        place.rfind("/parts/" + std::to_string(i) + "/footing_", 0) == 0)
+    const std::string part = "/parts/" + std::to_string(i) + "/";
+    if (std::holds_alternative<works::Bed>(job.parts[i]) && place.rfind(part + "footing_", 0) == 0)
       return false;
+    if (std::holds_alternative<works::Footing>(job.parts[i]) && place.rfind(part, 0) == 0) return false;
   }
   return true;
 }
 
+/// The entries of a recap that the last one did not have in these words; an entry is a line that does not
+/// open with a space and those behind it that do.
+std::string news_of(const std::string& recap, const std::string& before) {
+  std::string news;
+  std::size_t at = 0;
+  while (at < recap.size()) {
+    std::size_t end = recap.find('\n', at);
+    while (end != std::string::npos && end + 1 < recap.size() && recap[end + 1] == ' ')
+      end = recap.find('\n', end + 1);
+    end = end == std::string::npos ? recap.size() : end + 1;
+    const std::string entry = recap.substr(at, end - at);
+    if (before.find(entry) == std::string::npos) news += entry;
+    at = end;
+  }
+  return news.empty() ? "As it was.\n" : news;
+}
+
 /// Shows the job, says what was assumed, and asks whether to keep it.
+/// @param shown what stood there the last time, replaced; what has not changed since is not shown again
 bool offer(Talk& talk, const works::Job& job, std::string& document, const files::ZoneSource& zones,
-           const std::map<works::Name, std::string>& part_keys, bool at_length) {
+           const std::map<works::Name, std::string>& part_keys, bool at_length, std::string& shown) {
   std::string assumed;
   document = files::write_job(job);
   const files::JobRead read = files::read_job(document, zones);
   talk.heading("That makes");
+  const bool first = shown.empty();
   if (read.faults.empty()) {
-    talk.show(render::job_recap(job, works::bill_of(job)));
+    const std::string recap = render::job_recap(job, works::bill_of(job));
+    talk.show(shown.empty() ? recap : news_of(recap, shown));
+    shown = recap;
     for (const std::string& one : render::assumed_in(job))
       assumed += (assumed.empty() ? "Assumed, and open to change in the document: " : "; ") + one;
     assumed += ".";
@@ -68,19 +90,22 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
   for (const base::Fault& fault : read.faults)
     talk.say("This cannot be: " + base::to_text(fault));
   std::vector<std::string> left;
-  for (const Talk::Unasked& one : talk.unasked())
-    left.push_back(topic_of(one.key) + " (" + one.usual + ")");
-  if (!left.empty()) {
-    const bool plates = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
-      const auto* base = std::get_if<works::Base>(&part);
-      return base != nullptr && base->plates;
-    });
-    if (plates)
-      talk.say("Timber plates are bedded and strapped on the base, as nothing else was said of it.");
+  // What stands above is not said twice.
+  for (const Talk::Unasked& one : talk.unasked()) {
+    const std::string topic = topic_of(one.key);
+    const bool above = topic == "name" || topic == "footing" || topic == "noise" || topic == "way in";
+    if (!above) left.push_back(topic + " (" + one.usual + ")");
+  }
+  if (!left.empty() && first) {
     talk.say("Left as usual: " + base::join_and(left) + ".");
   }
+  // Nothing was said of plates: how they are taken off is said with the part itself.
+  const bool plates = std::any_of(job.parts.begin(), job.parts.end(), [](const works::Part& part) {
+    const auto* base = std::get_if<works::Base>(&part);
+    return base != nullptr && base->plates;
+  });
   talk.say("To change something, name it: change dates, change " +
-           (part_keys.empty() ? std::string("home") : part_keys.begin()->first) +
+           (part_keys.empty() ? std::string("home") : plates ? "plates" : part_keys.begin()->first) +
            (at_length ? "." : ". \"assumed\" tells what else was assumed."));
   return talk.ask<bool>(
       {"keep", "Keep it?", "yes",
@@ -111,11 +136,12 @@ JobTalk ask_job(Talk& talk, const files::MeDocument& me, base::Instant now,
                 const std::vector<std::string>& taken, const files::ZoneSource& zones, bool all) {
   JobTalk out;
   bool keep = false;
+  std::string shown;
   if (!all) talk.short_form(in_short_form);
   out.end = talk.run([&] {
     JobAsk ask(talk, me, now, taken, zones);
     out.job = ask.run();
-    keep = offer(talk, *out.job, out.document, zones, ask.part_keys(), all);
+    keep = offer(talk, *out.job, out.document, zones, ask.part_keys(), all, shown);
   });
   if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
   if (out.end != TalkEnd::through) {
@@ -144,7 +170,8 @@ JobTalk ask_copy(Talk& talk, const works::Job& job, const std::string& name, bas
     if (!copy.fixed.empty()) talk.say("Appointments of the old trip are left off.");
     copy.fixed.clear();
     out.job = copy;
-    keep = offer(talk, *out.job, out.document, zones, {}, true);
+    std::string shown;
+    keep = offer(talk, *out.job, out.document, zones, {}, true, shown);
   });
   if (out.end == TalkEnd::through && !keep) out.end = TalkEnd::left;
   if (out.end != TalkEnd::through) {

@@ -203,7 +203,7 @@ void MeAsking::who() {
   if (me.contact.empty())
     talk_.say("Without one no forecast can be fetched; \"weatherstruck me\" takes it later.");
   me.home_zone = talk_.ask<base::Zone>(
-      {"clock", "By which town's clock do you live?", me.home_zone.name(),
+      {"clock", "Your time zone", me.home_zone.name(),
        "A town of your time zone, such as London, Dublin or New York. Times of leaving and of being home are "
        "by that clock."},
       [this](auto said) { return zone_answer(said, zones_); }, me.home_zone);
@@ -261,13 +261,17 @@ void MeAsking::mate() {
        "A labourer digs, mixes, carries and covers; a bricklayer lays as well. Both at the norm."},
       [](auto said) -> Answer<std::optional<Mate>> {
         const std::string word = squeezed(said);
-        if (works::says_none(said) || word == "alone" || word == "justme" || word == "onlyme" ||
-            word == "me" || word == "myself")
+        constexpr std::array<std::string_view, 8> alone{"alone",  "justme",  "onlyme",   "me",
+                                                        "myself", "onmyown", "bymyself", "solo"};
+        if (works::says_none(said) || std::find(alone.begin(), alone.end(), word) != alone.end())
           return std::optional(Mate::none);
         for (const std::string_view labours :
              {"labourer", "alabourer", "laborer", "alaborer", "mate", "amate"}) {
           if (word == labours) return std::optional(Mate::labours);
         }
+        // "My lad, labouring", "a lad who labours".
+        if (word.find("labour") != std::string::npos || word.find("labor") != std::string::npos)
+          return std::optional(Mate::labours);
         for (const std::string_view lays : {"bricklayer", "abricklayer", "mason", "amason"}) {
           if (word == lays) return std::optional(Mate::lays);
         }

@@ -54,6 +54,12 @@ bool take_word(std::string& piece, std::initializer_list<std::string_view> words
   return false;
 }
 
+/// The one that most are sold as: common practice, no source. It is shown back.
+works::Size usual_canopy(Measure measure) {
+  const double side = measure == Measure::feet ? 10 * works::foot : 3;
+  return {base::Metres(side), base::Metres(side)};
+}
+
 Answer<Covers> covers_answer(std::string_view text, const Covers& usual, Measure measure) {
   const Refused refused{
       measure == Measure::feet
@@ -73,6 +79,9 @@ Answer<Covers> covers_answer(std::string_view text, const Covers& usual, Measure
                                                      "plastic", "polythene", "tarpaulin", "tarpaulins"});
     if (hessian || sheet) {
       if (std::exchange(given[hessian ? 0 : 1], true)) return refused;
+      // Named without a size it is what stands in the brackets, if anything does.
+      const SquareMetres shown = hessian ? usual.hessian : usual.sheet;
+      if (works::says_some(piece) && shown.value() > 0) continue;
       const auto area = works::area_answer(piece, measure);
       if (const auto* why = std::get_if<Refused>(&area)) {
         return Refused{(hessian ? "hessian, then " : "sheeting, then ") + why->allowed, why->why};
@@ -80,6 +89,10 @@ Answer<Covers> covers_answer(std::string_view text, const Covers& usual, Measure
       (hessian ? out.hessian : out.sheet) = std::get<SquareMetres>(area);
     } else if (take_word(piece, {"canopy", "gazebo", "tent", "awning"})) {
       if (std::exchange(given[2], true)) return refused;
+      if (works::says_some(piece)) {
+        if (!out.canopy) out.canopy = usual_canopy(measure);
+        continue;
+      }
       const auto size = works::optional_size_answer(piece, {1, 12}, {1, 12}, measure);
       if (const auto* why = std::get_if<Refused>(&size)) return Refused{"canopy, then " + why->allowed};
       out.canopy = std::get<std::optional<works::Size>>(size);
@@ -88,7 +101,7 @@ Answer<Covers> covers_answer(std::string_view text, const Covers& usual, Measure
       const bool no = works::says_none(piece);
       // How many is no matter.
       const bool counted = std::holds_alternative<int>(works::count_answer(piece, 1, 20, "set"));
-      if (!no && !counted && !piece.empty() && piece != "yes" && piece != "work" && piece != "a")
+      if (!no && !counted && !works::says_some(piece) && piece != "work" && piece != "site")
         return Refused{refused.allowed, "\"" + whole + "\" is not understood."};
       out.lights = !no;
     } else {
@@ -107,14 +120,65 @@ std::string van_text(const VanRoom& van, Measure measure) {
   return mass_text(van.payload, measure) + ", " + volume_text(van.volume, measure);
 }
 
+/// A van by its size as people speak of it: common practice, no source. It is shown back, and the plate tells
+/// what it may carry.
+std::optional<VanRoom> van_called(std::string_view said) {
+  struct Row {
+    std::string_view word;
+    double payload;
+    double volume;
+  };
+  constexpr std::array<Row, 3> rows{{{"small", 600, 3}, {"medium", 1000, 6}, {"large", 1200, 10}}};
+  constexpr auto also = std::to_array<std::pair<std::string_view, std::string_view>>({{"big", "large"},
+                                                                                      {"long", "large"},
+                                                                                      {"lwb", "large"},
+                                                                                      {"mwb", "medium"},
+                                                                                      {"swb", "medium"},
+                                                                                      {"mid", "medium"}});
+  std::string words(said);
+  std::optional<VanRoom> found;
+  std::size_t begin = 0;
+  while (begin < words.size()) {
+    const std::size_t end = std::min(words.find(' ', begin), words.size());
+    std::string_view word = std::string_view(words).substr(begin, end - begin);
+    begin = end + 1;
+    for (const auto& [other, is] : also) {
+      if (word == other) word = is;
+    }
+    for (const Row& row : rows) {
+      if (word == row.word) found = VanRoom{Kilograms(row.payload), CubicMetres(row.volume)};
+    }
+  }
+  return found;
+}
+
+/// "1.2 t 9 m3" without a comma: where both halves are understood.
+std::vector<std::string> load_and_room(const std::string& piece, Measure measure) {
+  for (std::size_t at = piece.find(' '); at != std::string::npos; at = piece.find(' ', at + 1)) {
+    const std::string load = piece.substr(0, at);
+    const std::string room = piece.substr(at + 1);
+    if (load.find_first_not_of("0123456789. ") == std::string::npos) continue;
+    if (std::holds_alternative<Kilograms>(works::load_answer(load, measure)) &&
+        std::holds_alternative<CubicMetres>(works::room_answer(room, measure)))
+      return {load, room};
+  }
+  return {piece};
+}
+
 /// "1100 kg, 6 m3", either alone; a bare number is a load, three lengths are room.
 Answer<VanRoom> van_answer(std::string_view text, const VanRoom& usual, Measure measure) {
   const Refused refused{
       measure == Measure::feet
-          ? "what it may carry and its room, or one of them, such as 2000 lb, 8 x 5 x 5 ft"
-          : "what it may carry and its room, or one of them, such as 1100 kg, 2.5 x 1.7 x 1.4 m"};
-  const std::vector<std::string> pieces = works::pieces_of(text);
+          ? "small, medium or large; or load and room, or one of them, such as 2000 lb, 8 x 5 x 5 ft"
+          : "small, medium or large; or load and room, or one of them, such as 1100 kg, 2.5 x 1.7 x 1.4 m"};
+  std::vector<std::string> pieces = works::pieces_of(text);
   if (pieces.empty() || pieces.size() > 2) return refused;
+  if (text.find_first_of("0123456789") == std::string_view::npos) {
+    for (const std::string& piece : pieces) {
+      if (const auto called = van_called(piece)) return *called;
+    }
+  }
+  if (pieces.size() == 1) pieces = load_and_room(pieces.front(), measure);
   VanRoom out = usual;
   bool load_given = false;
   bool room_given = false;
@@ -203,7 +267,7 @@ void MeAsking::van() {
   works::Kit& kit = out_.me.kit;
   const VanRoom usual{kit.van_payload, kit.van_volume};
   const VanRoom van = talk_.ask<VanRoom>(
-      {"van", "What the van may carry, and its room", van_text(usual, measure_),
+      {"van", "The van: small, medium, large, or its load and room", van_text(usual, measure_),
        "Its payload from the plate or the papers, and the load space as a volume or as length by width by "
        "height. "
        "Such as 1100 kg, 2.5 x 1.7 x 1.4 m."},

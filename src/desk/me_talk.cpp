@@ -16,10 +16,11 @@ using works::Refused;
 namespace {
 
 /// What stands in the brackets for somebody who was never asked.
-files::MeDocument nobody_yet(const files::ZoneSource& zones) {
+files::MeDocument nobody_yet(const files::ZoneSource& zones, const std::optional<base::Zone>& clock) {
   const files::ZoneRead london = zones.find("Europe/London");
-  works::Me me =
-      works::usual_me(london.zone ? *london.zone : base::Zone::fixed("UTC", std::chrono::seconds(0)));
+  works::Me me = works::usual_me(clock         ? *clock
+                                 : london.zone ? *london.zone
+                                               : base::Zone::fixed("UTC", std::chrono::seconds(0)));
   // What most vans carry: common practice, no source.
   me.kit.hessian = base::SquareMetres(20);
   me.kit.sheet = base::SquareMetres(30);
@@ -43,7 +44,27 @@ Answer<std::string> mail_answer(std::string_view text) {
 
 Answer<base::Zone> zone_answer(std::string_view text, const files::ZoneSource& zones) {
   const Refused refused{
-      "a town of a time zone, such as London, Dublin or New York, or a name such as Europe/London"};
+      "a town that a time zone is named for, such as London, Dublin or New York, or a name such as "
+      "Europe/London"};
+  // Countries of one clock that people name in place of it.
+  constexpr auto countries =
+      std::to_array<std::pair<std::string_view, std::string_view>>({{"uk", "Europe/London"},
+                                                                    {"gb", "Europe/London"},
+                                                                    {"britain", "Europe/London"},
+                                                                    {"england", "Europe/London"},
+                                                                    {"wales", "Europe/London"},
+                                                                    {"scotland", "Europe/London"},
+                                                                    {"cardiff", "Europe/London"},
+                                                                    {"edinburgh", "Europe/London"},
+                                                                    {"ireland", "Europe/Dublin"}});
+  std::string small_letters(text);
+  for (char& c : small_letters) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  for (const auto& [country, name] : countries) {
+    if (small_letters != country) continue;
+    if (auto read = zones.find(name); read.zone) return *std::move(read.zone);
+  }
   std::string town;
   bool opens = true;
   for (const char c : text) {
@@ -145,14 +166,16 @@ Answer<std::vector<std::string>> me_topics(std::string_view text) {
 }
 
 MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept, const files::ZoneSource& zones,
-              const std::vector<std::string>& only, bool all) {
-  const files::MeDocument usual = kept ? *kept : nobody_yet(zones);
+              const std::vector<std::string>& only, bool all, const std::string& machine_zone) {
+  const std::optional<base::Zone> clock = machine_zone.empty() ? std::nullopt : zones.find(machine_zone).zone;
+  const files::MeDocument usual = kept ? *kept : nobody_yet(zones, clock);
   if (!only.empty()) {
     talk.ask_only(
         [only](std::string_view key) { return std::find(only.begin(), only.end(), key) != only.end(); });
   }
   if (!all && only.empty() && !kept) {
-    talk.short_form([](std::string_view key) {
+    talk.short_form([known = clock.has_value()](std::string_view key) {
+      if (key == "clock") return !known;
       constexpr std::array<std::string_view, 4> later{"address", "rules", "mixes", "charges"};
       return std::find(later.begin(), later.end(), key) == later.end();
     });

@@ -48,6 +48,7 @@ TalkEnd Talk::run(const std::function<void()>& script) {
     next_ = 0;
     unasked_.clear();
     heading_.clear();
+    told_from_.reset();
     try {
       script();
       out_ << pending_;
@@ -111,6 +112,7 @@ std::string Talk::line() {
 }
 
 void Talk::prompt(const Question& question, const std::string& usual) {
+  told_from_.reset();
   out_ << std::exchange(pending_, {}) << std::exchange(heading_, {});
   out_ << paragraph(usual.empty() ? question.words : question.words + " [" + showable(usual) + "]") << "> ";
   out_.flush();
@@ -124,7 +126,9 @@ void Talk::take(const Question& question, std::string answer) {
 
 bool Talk::taken_unasked(const Question& question, const Hear& hear) {
   std::optional<std::string> answer;
-  if (const auto held = held_.find(question.key); held != held_.end()) {
+  const auto held = held_.find(question.key);
+  const bool again = held != held_.end();
+  if (again) {
     answer = held->second;
     held_.erase(held);
   } else if (passed_over(question.key)) {
@@ -139,15 +143,17 @@ bool Talk::taken_unasked(const Question& question, const Hear& hear) {
   if (!short_) {
     pending_.clear();
     heading_.clear();
+  } else if (told_from_) {
+    pending_.resize(std::min(*told_from_, pending_.size()));
   }
+  if (again || told_from_) told_from_ = pending_.size();
   take(question, *std::move(answer));
   return true;
 }
 
 namespace {
 
-/// Somebody who does not know takes what is usual.
-bool does_not_know(std::string_view said) {
+std::string letters_of(std::string_view said) {
   std::string plain;
   for (const char c : said) {
     if (c >= 'A' && c <= 'Z') {
@@ -156,12 +162,56 @@ bool does_not_know(std::string_view said) {
       plain += c;
     }
   }
-  constexpr std::array<std::string_view, 8> ways{"dunno",   "dontknow", "idontknow", "donotknow",
-                                                 "notsure", "noidea",   "usual",     "asusual"};
-  return std::find(ways.begin(), ways.end(), plain) != ways.end();
+  return plain;
+}
+
+template <std::size_t N>
+bool is_one_of(const std::array<std::string_view, N>& ways, std::string_view said) {
+  return std::find(ways.begin(), ways.end(), said) != ways.end();
+}
+
+/// Somebody who does not know takes what is usual.
+bool does_not_know(std::string_view said) {
+  constexpr std::array<std::string_view, 12> ways{"dunno",      "dontknow", "idontknow", "donotknow",
+                                                  "notsure",    "noidea",   "normal",    "standard",
+                                                  "anormalone", "usual",    "asusual",   "theusual"};
+  return is_one_of(ways, letters_of(said));
+}
+
+/// Takes what stands in the brackets, where it is no answer of its own.
+bool agrees(std::string_view said) {
+  constexpr std::array<std::string_view, 10> ways{"yes",  "y",    "yep",       "ok",         "okay",
+                                                  "fine", "same", "thatsfine", "thatsright", "right"};
+  return is_one_of(ways, letters_of(said));
+}
+
+/// Without the words that make a figure a rough one: "about 40", "40ish", "2 hours or so".
+std::string without_roughness(std::string_view said) {
+  std::string text(said);
+  for (const std::string_view opening :
+       {"about ", "around ", "roughly ", "approx ", "maybe ", "say ", "probably ", "i think "}) {
+    if (text.size() > opening.size() && letters_of(text.substr(0, opening.size())) == letters_of(opening) &&
+        text[opening.size() - 1] == ' ')
+      text.erase(0, opening.size());
+  }
+  for (const std::string_view ending : {"-ish", " ish", "ish", " or so", " roughly", " i think", " maybe"}) {
+    if (text.size() > ending.size() && text.substr(text.size() - ending.size()) == ending)
+      text.resize(text.size() - ending.size());
+  }
+  return text;
 }
 
 }  // namespace
+
+/// As he said it; where that is no answer, what agreeing or rough words around a figure stand for.
+std::optional<works::Refused> Talk::heard(const Hear& hear, const std::string* shown, std::string& taken) {
+  auto refused = hear(taken);
+  if (!refused) return {};
+  std::string plainer = agrees(taken) && shown != nullptr ? *shown : without_roughness(taken);
+  if (plainer == taken || hear(plainer)) return refused;
+  taken = std::move(plainer);
+  return {};
+}
 
 void Talk::converse(const Question& question, const Hear& hear) {
   if (base::display_width(question.words) > most_columns)
@@ -178,7 +228,12 @@ void Talk::converse(const Question& question, const Hear& hear) {
     const bool again = before != said_.end() && !before->second.empty();
     prompt(question, again ? before->second : question.usual);
     const std::string text = line();
-    const std::string_view said = trimmed(text);
+    std::string_view said = trimmed(text);
+    if (const std::string plain = letters_of(said); plain.size() == said.size()) {
+      if (plain == "quit" || plain == "exit") said = "quit";
+      if (plain == "back") said = "back";
+      if (plain == "help") said = "?";
+    }
     if (echo_) out_ << showable(said.substr(0, longest_line)) << '\n';
     if (said == "quit") throw Ended{TalkEnd::left};
     if (said == "back") {
@@ -204,7 +259,8 @@ void Talk::converse(const Question& question, const Hear& hear) {
     if (text.size() > longest_line) {
       refused = works::Refused{"at most " + std::to_string(longest_line) + " characters"};
     } else {
-      refused = hear(taken);
+      const std::string usual;
+      refused = heard(hear, again ? &before->second : question.usual.empty() ? nullptr : &usual, taken);
     }
     if (!refused) {
       if (again) said_.erase(before);

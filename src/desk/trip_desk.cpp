@@ -292,6 +292,11 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   return trip;
 }
 
+std::optional<programme::Late> lateness(const PlannedTrip& trip, std::uint64_t seed) {
+  return programme::late_because(
+      {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed});
+}
+
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning) {
   const std::vector<render::TripDay> days = render::trip_days(trip.facts());
   programme::TurnRequest request{trip.open.job,           trip.list,        trip.series,

@@ -121,4 +121,19 @@ std::string SystemZones::version() const {
   return "unknown";
 }
 
+std::string machine_zone(std::string_view tz, const std::filesystem::path& link) {
+  if (!tz.empty() && tz.front() == ':') tz.remove_prefix(1);
+  std::string name(tz);
+  if (name.empty()) {
+    std::error_code failed;
+    name = std::filesystem::read_symlink(link, failed).string();
+    if (failed) return {};
+  }
+  constexpr std::string_view folder = "zoneinfo/";
+  if (const std::size_t at = name.find(folder); at != std::string::npos) name.erase(0, at + folder.size());
+  // A name of the kind "Europe/London"; rules spelt out ("GMT0BST") and the UTC of servers are none.
+  if (name.find('/') == std::string::npos || name.front() == '/' || name.rfind("Etc/", 0) == 0) return {};
+  return name;
+}
+
 }  // namespace weatherstruck::files

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/late_words.h"
 #include "weatherstruck/render/light_table.h"
 #include "weatherstruck/render/outlook_words.h"
 #include "weatherstruck/render/speech.h"
@@ -201,7 +202,7 @@ void care_of(Page& page, const TripFacts& facts, const TripDay& day) {
   }
 }
 
-void ending(Page& page, const TripFacts& facts) {
+void ending(Page& page, const TripFacts& facts, const programme::Late* because) {
   const programme::Plan& plan = facts.plan;
   const base::Zone& zone = facts.job.site.zone;
   page.gap();
@@ -217,6 +218,11 @@ void ending(Page& page, const TripFacts& facts) {
               label_width);
   } else {
     page.item("Home", fmt::format("no way found to be home; promised {}", promise), label_width);
+  }
+  if (because != nullptr) {
+    const LateWords words = late_words(facts, *because);
+    page.item("Decides", words.because, label_width);
+    if (!words.cure.empty()) page.item("Cure", words.cure, label_width);
   }
   bool first = true;
   for (const std::string& words : outlook_sentences(facts)) {
@@ -245,12 +251,42 @@ void ending(Page& page, const TripFacts& facts) {
 
 }  // namespace
 
+namespace {
+
+/// The marks of all days, for what their legend has to tell.
+struct Drawn {
+  std::string weather;
+  std::string work;  ///< and the other rows
+};
+
+std::string legend(const Drawn& drawn) {
+  std::string weather;
+  for (const auto& [mark, words] : {std::pair{'r', "r wet"},
+                                    {'R', "R too wet for facework"},
+                                    {'f', "f frost"},
+                                    {'w', "w gusts too strong for the canopy"},
+                                    {'?', "? not given"}}) {
+    if (drawn.weather.find(mark) != std::string::npos)
+      weather += (weather.empty() ? "Weather: " : ", ") + std::string(words);
+  }
+  if (!weather.empty()) weather += ". ";
+  std::string work = "Work: a letter begins a task, = goes on with it";
+  if (drawn.work.find('^') != std::string::npos) work += ", ^ under the canopy";
+  // A letter of a task may be an o as well; then it is told without need.
+  if (drawn.work.find('o') != std::string::npos) work += ", o under lights";
+  work += '.';
+  if (drawn.work.find('/') != std::string::npos) work += " / something fresh is left alone.";
+  return weather + work;
+}
+
+}  // namespace
+
 std::vector<std::string> course_of(const TripFacts& facts, const std::vector<TripDay>& days,
                                    std::size_t day) {
   return draw(facts, days.at(day), strip_of(facts, days));
 }
 
-std::string days_sheet(const TripFacts& facts, Ink ink) {
+std::string days_sheet(const TripFacts& facts, Ink ink, const programme::Late* late) {
   const base::Zone& zone = facts.job.site.zone;
   const Units units = units_of(facts.job.limits.set);
   const std::vector<TripDay> days = trip_days(facts);
@@ -258,6 +294,7 @@ std::string days_sheet(const TripFacts& facts, Ink ink) {
   Page page(ink);
   page.title("Days", facts.job.title);
   page.text(warning(facts));
+  Drawn drawn;
   for (const TripDay& day : days) {
     page.heading(fmt::format("{}, day {} of {}", base::day_name(day.day), day.number, days.size()));
     // The hours on site are those he plans by; the night is told where it freezes.
@@ -270,21 +307,19 @@ std::string days_sheet(const TripFacts& facts, Ink ink) {
       continue;
     }
     page.gap();
-    for (const std::string& row : draw(facts, day, strip))
+    for (const std::string& row : draw(facts, day, strip)) {
       page.exact(row);
+      const bool weather = row.rfind("  weather", 0) == 0;
+      (weather ? drawn.weather : drawn.work) += row.substr(std::min(row.size(), label_width));
+    }
     page.gap();
     tasks_of(page, facts, day);
     care_of(page, facts, day);
   }
-  ending(page, facts);
+  ending(page, facts, late);
   page.gap();
-  page.text(
-      fmt::format("Each mark is {} minutes. Light: blank dark, : half light, . day. Weather: r wet, R too "
-                  "wet for facework, "
-                  "f frost, w gusts too strong for the canopy, ? not given. Work: a letter begins a task, = "
-                  "goes on with it, "
-                  "^ under the canopy, o under lights. / something fresh is left alone.",
-                  strip.cell.count()));
+  page.text(fmt::format("Each mark is {} minutes. Light: blank dark, : half light, . day. {}",
+                        strip.cell.count(), legend(drawn)));
   return page.str();
 }
 

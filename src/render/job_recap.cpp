@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/measure/brickwork.h"
 #include "weatherstruck/render/page.h"
 #include "weatherstruck/render/quantities_sheet.h"
 #include "weatherstruck/render/speech.h"
@@ -45,7 +46,7 @@ std::string words_of(const works::Base& part, Measure measure) {
                         works::seen_from_front(*part.door_side));
   text +=
       "; footing " + strip_text({part.footing_width, part.footing_thickness, part.footing_depth}, measure);
-  if (!part.plates) text += "; no plates";
+  text += part.plates ? "; timber plates, strapped" : "; no plates";
   return text;
 }
 
@@ -78,7 +79,10 @@ std::string words_of(const works::Footing& part, Measure measure) {
 }
 
 std::string words_of(const works::Wall& part, Measure measure) {
-  return fmt::format("wall {} long, {}", length_text(part.length, measure), count_of(part.courses, "course"));
+  return fmt::format("wall {} long, {} showing over {} below, {} thick{}", length_text(part.length, measure),
+                     count_of(part.courses - part.courses_below, "course"), part.courses_below,
+                     length_text(measure::thickness_of(part.bond), measure),
+                     part.coping ? ", with a coping" : "");
 }
 
 std::string spoken(const works::Name& name) {
@@ -178,8 +182,7 @@ std::string job_recap(const works::Job& job, const works::Bill& bill) {
   std::string takes;
   if (bill.bricks > 0) takes += count_of(std::lround(bill.bricks), "brick") + ", ";
   if (bill.concrete.value() > 0) takes += concrete_text(bill.concrete, measure) + " of concrete, ";
-  item("takes", fmt::format("{}{} with waste; {} as bought, in whole packs and bags", takes,
-                            mass_text(mass_used(bill), measure), mass_text(bill.mass, measure)));
+  item("takes", fmt::format("{}{} with waste", takes, mass_text(mass_used(bill), measure)));
   item("brought", supplies(job));
   if (job.price && job.price->fixed) item("price", job.price->fixed->text() + " before tax");
   return page.str();

@@ -42,6 +42,19 @@ bool take_words(std::vector<std::string>& words, std::initializer_list<std::stri
   return any;
 }
 
+/// "Left to right" goes to the right: of two sides with "to" between them the first says no more.
+void keep_far_side(std::vector<std::string>& words) {
+  constexpr std::array<std::string_view, 4> sides{"left", "right", "front", "back"};
+  const auto is_side = [&](const std::string& word) {
+    return std::find(sides.begin(), sides.end(), word) != sides.end();
+  };
+  for (std::size_t i = 0; i + 2 < words.size(); ++i) {
+    if (!is_side(words[i]) || words[i + 1] != "to" || !is_side(words[i + 2])) continue;
+    words.erase(words.begin() + static_cast<std::ptrdiff_t>(i));
+    return;
+  }
+}
+
 std::string joined(const std::vector<std::string>& words) {
   std::string text;
   for (const std::string& word : words)
@@ -154,11 +167,13 @@ Answer<GroundFall> ground_fall_answer(std::string_view text, Measure measure) {
       return out;
     }
     std::vector<std::string> words = words_of(piece);
+    keep_far_side(words);
     const bool right = take_words(words, {"right"});
     const bool left = take_words(words, {"left"});
     const bool front = take_words(words, {"front", "forward", "forwards"});
     const bool back = take_words(words, {"back", "backward", "backwards"});
-    take_words(words, {"to", "towards", "falls", "falling", "fall", "down", "from"});
+    take_words(words, {"to", "towards", "falls", "falling", "fall", "drops", "drop", "slopes", "slope",
+                       "sloping", "down", "from", "by"});
     if ((right ? 1 : 0) + (left ? 1 : 0) + (front ? 1 : 0) + (back ? 1 : 0) != 1)
       return Refused{refused.allowed, "Which way does it fall?"};
     const auto length = length_in(words, {0, 5}, measure);
@@ -235,7 +250,14 @@ Answer<BedShape> bed_shape_answer(std::string_view text, const BedShape& usual, 
   for (const std::string& piece : pieces) {
     std::vector<std::string> words = words_of(piece);
     std::size_t which = 2;
-    if (take_words(words, {"side", "sides"})) {
+    // "4 courses all round" says both at once.
+    const std::size_t many = words.size();
+    if (many > 2 && words[many - 2] == "all" && words[many - 1] == "round" && !given[1]) {
+      given[1] = true;
+      out.sides = 4;
+      words.resize(many - 2);
+    }
+    if (take_words(words, {"side", "sides", "round"})) {
       which = 1;
       const auto sides = joined(words) == "all" ? std::optional(4) : count_in(words, 1, 4);
       if (!sides) return refused;
@@ -320,8 +342,8 @@ bool says_enough(std::string_view text) {
   }
   take_words(words, {"no"});
   const std::string rest = joined(words);
-  constexpr std::array<std::string_view, 5> ways{"that's it", "that's all", "nothing else", "no more",
-                                                 "thanks"};
+  constexpr std::array<std::string_view, 7> ways{"that's it", "that's all",   "thats it", "thats all",
+                                                 "thanks",    "nothing else", "no more"};
   return std::find(ways.begin(), ways.end(), rest) != ways.end();
 }
 

@@ -290,7 +290,7 @@ Answer<Instant> moment_answer(std::string_view text, const base::Zone& zone, Ins
   const LocalDay first = zone.day_of(after);
   AnswerWalk at = walk_through(rest);
   while (!at.at_end()) {
-    if (!take_piece(at, said, first, ways)) return refused;
+    if (!take_piece(at, said, ways.today.value_or(first), ways)) return refused;
   }
   if (said.bare && said.time) {
     if (!said.bare->number || !is_day(*said.bare->number) || !set_once(said.date, *said.bare->number))

@@ -28,7 +28,7 @@ bool is_plural_of(std::string_view word, std::string_view single) {
 
 bool says_none(std::string_view text) {
   const std::string said = lower_of(text);
-  constexpr std::array<std::string_view, 6> ways{"none", "no", "nothing", "nobody", "-", "nil"};
+  constexpr std::array<std::string_view, 7> ways{"none", "no", "nope", "nothing", "nobody", "-", "nil"};
   return std::find(ways.begin(), ways.end(), said) != ways.end();
 }
 
@@ -103,6 +103,11 @@ Answer<double> amount_answer(std::string_view text, double low, double high, std
   }
   if (!at.at_end() || !(value >= low && value <= high)) return refused;
   return value;
+}
+
+bool says_some(std::string_view text) {
+  const std::string_view word = trimmed_answer(text);
+  return word.empty() || word == "yes" || word == "a" || word == "one" || word == "some";
 }
 
 Answer<Place> place_answer(std::string_view text) {

@@ -199,6 +199,8 @@ class Expander {
     for (Group& group : out_.groups) {
       if (std::find(group.footings.begin(), group.footings.end(), footing) == group.footings.end()) continue;
       group.walls.push_back(at);
+      // A strip named for its wall is work on that wall.
+      if (wall.footing == wall.name + "-footing") group.title = "the " + title;
       if (wall.plate) group.plates += top_length(out_.walls[at]);
       if (!wall.coping) continue;
       for (const Metres length : measure::pieces_on(out_.walls[at].run, top_of(out_.walls[at]))) {

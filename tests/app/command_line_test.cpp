@@ -105,5 +105,11 @@ TEST(CommandLine, SeedsHoldNineteenDigits) {
   EXPECT_EQ(read({"light", "a", "--seed", "9999999999999999999"}).arguments.seed, 9999999999999999999ULL);
 }
 
+TEST(CommandLine, HelpIsAWordAsWell) {
+  EXPECT_EQ(read({"help"}).kind, Request::Kind::help);
+  EXPECT_EQ(read({"help", "plan"}).kind, Request::Kind::help);
+  EXPECT_EQ(read({"help", "plan"}).command, read({"plan", "--help"}).command);
+}
+
 }  // namespace
 }  // namespace weatherstruck::app

@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "desk/job_talk_support.h"
+#include "weatherstruck/base/text.h"
 #include "weatherstruck/works/answer_times.h"
 
 namespace weatherstruck::desk {
@@ -157,6 +158,54 @@ TEST(AskedForAJob, TheSameMassIsSaidTwice) {
 TEST(AskedForAJob, ASmallJobTakesEighteenQuestionsWithItsPrice) {
   const std::string said = ask_for(least_job("path\n6 x 0.75 in gravel\n")).said;
   EXPECT_EQ(std::count(said.begin(), said.end(), '>'), 18);
+}
+
+TEST(AskedForAJob, AWallStandsOnAStripOfItsOwn) {
+  const AskedJob asked = ask_for(least_job("wall\n6 m, 6 courses, falls 150 mm, coping\n"));
+  ASSERT_TRUE(asked.talk.job) << asked.said;
+  const auto& footing = std::get<works::Footing>(asked.talk.job->parts.at(0));
+  const auto& wall = std::get<works::Wall>(asked.talk.job->parts.at(1));
+  EXPECT_EQ(wall.footing, footing.name);
+  EXPECT_EQ(wall.bond, trade::Bond::one_english) << "450 mm is more than half a brick may stand alone";
+  EXPECT_EQ(wall.courses - wall.courses_below, 6);
+  EXPECT_TRUE(wall.coping);
+  EXPECT_NEAR(footing.length.value(), 6.25, 1e-9) << "6 m, 450 mm of strip less 215 mm of wall, in 25 mm";
+  EXPECT_EQ(footing.drop.value(), 0.15);
+  EXPECT_THAT(asked.said, testing::Not(HasSubstr("If it turns"))) << "one piece: nothing can wait for it";
+  EXPECT_THAT(asked.said, testing::Not(HasSubstr("Caution")));
+  const AskedJob low = ask_for(least_job("wall\n6 m, 5 courses\n"));
+  ASSERT_TRUE(low.talk.job) << low.said;
+  EXPECT_EQ(std::get<works::Wall>(low.talk.job->parts.at(1)).bond, trade::Bond::half_stretcher);
+}
+
+TEST(AskedForAJob, TheHalfOfTheDayMayFollowTheHour) {
+  std::string input = least_job("path\n6 x 0.75 m\n\n");
+  input.replace(input.find("Thu 21:00"), 9, "Thu 9\npm");
+  const AskedJob asked = ask_for(input);
+  ASSERT_TRUE(asked.talk.job) << asked.said;
+  EXPECT_THAT(asked.said, HasSubstr("Home by Thu 12 Feb 21:00."));
+}
+
+TEST(AskedForAJob, TomorrowIsCountedFromTodayAndMaterialsGoByTheirOtherNames) {
+  std::string input =
+      "Garden path\n\n\n51.9 -3.4\n2 h\ntomorrow 5:00\nThu 21:00\npath\n6 x 0.75 m slabs\n\n\n"
+      "\n\n\nhardcore and slabs\n10 tomorrow\n" +
+      std::string(20, '\n');
+  const AskedJob asked = ask_for(input);
+  ASSERT_TRUE(asked.talk.job) << asked.said;
+  const auto& deliveries = asked.talk.job->supplies.deliveries;
+  ASSERT_EQ(deliveries.size(), 2U) << asked.said;
+  EXPECT_EQ(deliveries[0].material, "sub-base");
+  EXPECT_EQ(deliveries[0].at, *base::parse_iso_instant("2026-02-08T10:00:00Z"));
+}
+
+TEST(AskedForAJob, ABaseGoesWithoutPlatesIfHeSaysSo) {
+  const AskedJob asked = ask_for(least_job("base\n3 x 1.8 m\nlog store, no plates\n"));
+  ASSERT_TRUE(asked.talk.job) << asked.said;
+  const auto& base = std::get<works::Base>(asked.talk.job->parts.at(0));
+  EXPECT_EQ(base.name, "log-store");
+  EXPECT_FALSE(base.plates);
+  EXPECT_THAT(asked.said, HasSubstr("no plates"));
 }
 
 }  // namespace

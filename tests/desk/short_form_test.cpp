@@ -135,7 +135,7 @@ TEST(Newcomer, SaysThatThatIsItToWhatElseAndKeepsHisJob) {
 }
 
 TEST(Newcomer, ReadsThatPlatesAreTakenForGranted) {
-  EXPECT_THAT(ask_shortly(a_base + usual_end + "yes\n").said, HasSubstr("Timber plates"));
+  EXPECT_THAT(ask_shortly(a_base + usual_end + "yes\n").said, HasSubstr("timber plates"));
   EXPECT_THAT(ask_shortly(a_base + usual_end + "assumed\nyes\n").said, HasSubstr("garden soil"));
 }
 

@@ -213,5 +213,15 @@ RC_GTEST_PROP(TalkOfAnyBytes, EndsAndWritesText, (const std::string& input)) {
     RC_ASSERT(static_cast<unsigned char>(c) >= 32 || c == '\n');
 }
 
+TEST(ATalk, TakesRoughFiguresAndAgreement) {
+  const Talked talked = talk_of_numbers("about 3\n40ish\nok\n12 or so\n");
+  EXPECT_EQ(talked.numbers, (std::vector<int>{40, 7, 12})) << talked.said;
+  EXPECT_THAT(talk_of_numbers("yes\n").said, HasSubstr("Not understood"))
+      << "nothing stands in brackets there";
+  EXPECT_EQ(talk_of_numbers("1\nnormal\n").numbers, std::vector<int>{7});
+  EXPECT_THAT(talk_of_numbers("Help\nquit\n").said, HasSubstr("Of the numbers."));
+  EXPECT_EQ(talk_of_numbers("1\nBack\n2\n1\n2\n").numbers, (std::vector<int>{1, 2}));
+}
+
 }  // namespace
 }  // namespace weatherstruck::desk

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <filesystem>
+
 #include <chrono>
 #include <cstdlib>
 #include <string>
@@ -98,6 +100,22 @@ TEST(ZoneSource, SaysWhichReleaseOfTheDataItReads) {
   const auto version = SystemZones().version();
   ASSERT_GE(version.size(), 5U) << version;
   EXPECT_GE(std::atoi(version.substr(0, 4).c_str()), 2020);
+}
+
+TEST(ZoneOfTheMachine, IsThatOfItsSettings) {
+  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "weatherstruck-zone-test";
+  std::filesystem::create_directories(folder);
+  const std::filesystem::path link = folder / "localtime";
+  std::filesystem::remove(link);
+  EXPECT_EQ(machine_zone("", link), "") << "no link";
+  std::filesystem::create_symlink("/usr/share/zoneinfo/America/New_York", link);
+  EXPECT_EQ(machine_zone("", link), "America/New_York");
+  EXPECT_EQ(machine_zone(":Europe/Dublin", link), "Europe/Dublin") << "TZ goes first";
+  EXPECT_EQ(machine_zone("GMT0BST", link), "") << "a rule has no name";
+  std::filesystem::remove(link);
+  std::filesystem::create_symlink("/usr/share/zoneinfo/Etc/UTC", link);
+  EXPECT_EQ(machine_zone("", link), "") << "nobody lives by it";
+  std::filesystem::remove_all(folder);
 }
 
 }  // namespace

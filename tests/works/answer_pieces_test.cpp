@@ -56,6 +56,8 @@ TEST(GroundFallSaid, HasItsWay) {
   EXPECT_EQ(said("150 mm to the right"), "150 0");
   EXPECT_EQ(said("falls 150 mm to the left and 0.1 m to the back"), "-150 -100");
   EXPECT_EQ(said("100 forward"), "0 100");
+  EXPECT_EQ(said("drops 4 inches left to right"), "102 0");
+  EXPECT_EQ(said("50 mm front to back"), "0 -50");
   EXPECT_THAT(said("150 mm"), HasSubstr("Which way does it fall?"));
   EXPECT_THAT(said("1 m right, 1 m left"), HasSubstr("such as"));
 }
@@ -82,6 +84,8 @@ TEST(BedShapeSaid, IsReadPieceByPiece) {
     return bed == nullptr ? why(answer) : bed_shape_text(*bed, Measure::metric);
   };
   EXPECT_EQ(said("4"), "4 courses, 4 sides, level");
+  EXPECT_EQ(said("5 courses all round"), "5 courses, 4 sides, level");
+  EXPECT_EQ(said("5 courses, all round, level"), "5 courses, 4 sides, level");
   EXPECT_EQ(said("three courses, 3 sides, falls 150 mm"), "3 courses, 3 sides, falls 150 mm");
   EXPECT_EQ(said("150 mm"), "3 courses, 4 sides, falls 150 mm");
   EXPECT_EQ(said(bed_shape_text(BedShape{}, Measure::metric)), "3 courses, 4 sides, level");

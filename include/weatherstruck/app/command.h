@@ -93,6 +93,7 @@ struct Setting {
   desk::Shelf& shelf;   ///< the record, opened by the first command that looks into it
   std::string version;  ///< of the program
   const Network& network;
+  std::string machine_zone;  ///< by which the machine goes; empty: not known
 };
 
 /// The command line is wrong; exit code 2.

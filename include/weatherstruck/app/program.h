@@ -22,6 +22,7 @@ struct Surroundings {
   /// Where the record lies (record::record_file of the environment); asked only by a command that needs it.
   std::function<std::filesystem::path()> record_file;
   Network network{};
+  std::string machine_zone{};  ///< name of the time zone by which the machine goes; empty: not known
 };
 
 /// Never throws for what a person or a file did; says so on `err`.

@@ -32,9 +32,11 @@ struct MeTalk {
 };
 /// @param only keys of the questions to ask, the rest keeping what is kept; empty: all
 /// @param all false: of somebody new only what a first plan needs is asked
+/// @param machine_zone by whose clock the machine goes, which somebody new is then not asked; empty: not
+/// known
 [[nodiscard]] MeTalk ask_me(Talk& talk, const std::optional<files::MeDocument>& kept,
                             const files::ZoneSource& zones, const std::vector<std::string>& only = {},
-                            bool all = true);
+                            bool all = true, const std::string& machine_zone = {});
 
 /// The keys of the questions about what he wants changed: "van", "change the crew and the van".
 [[nodiscard]] works::Answer<std::vector<std::string>> me_topics(std::string_view text);

@@ -1,9 +1,10 @@
 #pragma once
 // Asking a person one thing after another, at a terminal or from a prepared file. "back" goes to the question
-// before, "quit" leaves, "?" explains, Enter takes what stands in brackets; an answer that is not understood
-// is told what would be, and the question comes again. A script may send him back to single questions that he
-// names; what he said elsewhere is taken again without asking. Nothing is done with the answers here: whoever
-// asks keeps them when all are there.
+// before, "quit" leaves, "?" explains, Enter takes what stands in brackets, and so do "yes" and "ok" where
+// they are no answer themselves; "about 40" and "40ish" are 40. An answer that is not understood is told what
+// would be, and the question comes again. A script may send him back to single questions that he names; what
+// he said elsewhere is taken again without asking. Nothing is done with the answers here: whoever asks keeps
+// them when all are there.
 #include <cstddef>
 #include <functional>
 #include <iosfwd>
@@ -126,6 +127,9 @@ class Talk {
   }
   [[nodiscard]] bool taken_unasked(const Question& question, const Hear& hear);
   void take(const Question& question, std::string answer);
+  /// @param shown what Enter takes; nullptr: nothing
+  [[nodiscard]] std::optional<works::Refused> heard(const Hear& hear, const std::string* shown,
+                                                    std::string& taken);
   [[nodiscard]] std::string line();
   void prompt(const Question& question, const std::string& usual);
   [[nodiscard]] bool unheard() const { return next_ < answers_.size(); }
@@ -144,6 +148,8 @@ class Talk {
   std::optional<std::string> whole_;
   std::string heading_;  ///< to be written before the next question or saying
   std::string pending_;  ///< to be written before the next question
+  /// From where on pending_ belongs to an answer that was taken again without asking: it was told before.
+  std::optional<std::size_t> told_from_;
   std::size_t next_ = 0;
   std::size_t lines_ = 0;  ///< read so far
 };

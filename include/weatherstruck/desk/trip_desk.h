@@ -6,6 +6,7 @@
 
 #include "weatherstruck/desk/forecast_shelf.h"
 #include "weatherstruck/desk/job_desk.h"
+#include "weatherstruck/programme/late.h"
 #include "weatherstruck/programme/planner.h"
 #include "weatherstruck/render/morning_sheet.h"
 #include "weatherstruck/render/trip.h"
@@ -64,6 +65,10 @@ struct PlanMark {
 /// @throws record::RecordError
 [[nodiscard]] PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, base::Instant now,
                                     const PlanMark& mark);
+
+/// What makes the plan late and what would cure it; nullopt where the promise is kept and every must is
+/// placed.
+[[nodiscard]] std::optional<programme::Late> lateness(const PlannedTrip& trip, std::uint64_t seed);
 
 /// Works out the turns that the day of `morning` may take.
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning);

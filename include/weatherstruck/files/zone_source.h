@@ -1,6 +1,7 @@
 #pragma once
 // The system's time zone database, read through the date library: the one place that knows it. What
 // comes out is plain data (base::Zone), so that no floor below needs the database.
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -37,5 +38,10 @@ class SystemZones final : public ZoneSource {
   /// Every name the system knows, sorted.
   [[nodiscard]] std::vector<std::string> names() const;
 };
+
+/// The name of the zone by which the machine goes: that of TZ, else the one that `link` leads to in the
+/// folder of zones. Empty where neither names one, and for UTC, which nobody lives by.
+[[nodiscard]] std::string machine_zone(std::string_view tz,
+                                       const std::filesystem::path& link = "/etc/localtime");
 
 }  // namespace weatherstruck::files

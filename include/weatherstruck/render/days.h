@@ -3,12 +3,14 @@
 // tasks with their times.
 #include <string>
 
+#include "weatherstruck/programme/late.h"
 #include "weatherstruck/render/page.h"
 #include "weatherstruck/render/trip.h"
 
 namespace weatherstruck::render {
 
-[[nodiscard]] std::string days_sheet(const TripFacts& facts, Ink ink);
+/// @param late of a plan that does not keep the promise: stands under the hour of being home
+[[nodiscard]] std::string days_sheet(const TripFacts& facts, Ink ink, const programme::Late* late = nullptr);
 
 /// The rows of one day's course, hours first. Every cell is a quarter of an hour (half where the span from
 /// the earliest to the latest hour of the trip is longer than sixteen hours).

@@ -16,6 +16,8 @@ struct TimeWays {
   std::optional<int>
       bare_from{};        ///< "7", "half seven" are in the twelve hours from this one; nullopt: asked back
   bool day_open = false;  ///< without a day it is the next such time
+  std::optional<base::LocalDay>
+      today{};  ///< from which "today" and "tomorrow" are counted; nullopt: the day of `after`
 };
 
 /// "Thu 21:00", "Mon 9", "Monday at half seven", "2/9 5am", "12 Feb 9pm", "9.30 pm Thursday", "tomorrow 5am",

@@ -94,6 +94,8 @@ struct Place {
 
 /// Whether the whole answer says that there is nothing: "none", "no", "nothing", "nobody", "-".
 [[nodiscard]] bool says_none(std::string_view text);
+/// Nothing more than that there is one: "", "yes", "a", "one", "some", in small letters.
+[[nodiscard]] bool says_some(std::string_view text);
 
 /// Small letters, digits and dashes from a title: "Potting shelter, steps" -> "potting-shelter-steps". At
 /// most 40 characters, begins with a letter; "job" where nothing is left.

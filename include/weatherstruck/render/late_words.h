@@ -1,0 +1,17 @@
+#pragma once
+// Beside a plan that does not keep the promise: what made it so, and what would cure it.
+#include <string>
+
+#include "weatherstruck/programme/late.h"
+#include "weatherstruck/render/trip.h"
+
+namespace weatherstruck::render {
+
+/// Sentences of a line or two each.
+struct LateWords {
+  std::string because;
+  std::string cure;  ///< empty where none was looked for
+};
+[[nodiscard]] LateWords late_words(const TripFacts& facts, const programme::Late& late);
+
+}  // namespace weatherstruck::render
