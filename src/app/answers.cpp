@@ -113,6 +113,14 @@ Json objections(const programme::PlanResult& result) {
   return out;
 }
 
+Json chance(const programme::Outlook& it) {
+  return {{"weathers", it.weathers},
+          {"home", it.home},
+          {"home_and_sound", it.home_and_sound},
+          {"chance", it.chance()},
+          {"sampling_error", it.sampling_error()}};
+}
+
 Json outlook(const desk::PlannedTrip& trip) {
   if (!trip.result.outlook) return nullptr;
   const programme::Outlook& it = *trip.result.outlook;
@@ -120,12 +128,8 @@ Json outlook(const desk::PlannedTrip& trip) {
     return t ? Json::array({base::iso_utc(t->one), base::iso_utc(t->five), base::iso_utc(t->nine)})
              : Json(nullptr);
   };
-  Json out = {{"weathers", it.weathers},
-              {"home", it.home},
-              {"home_and_sound", it.home_and_sound},
-              {"chance", it.chance()},
-              {"sampling_error", it.sampling_error()},
-              {"home_10_50_90", tenths(it.back)}};
+  Json out = chance(it);
+  out["home_10_50_90"] = tenths(it.back);
   Json starts = Json::object();
   for (std::size_t i = 0; i < it.starts.size(); ++i) {
     if (it.starts[i]) starts[trip.list.tasks[i].name] = tenths(it.starts[i]);
@@ -392,6 +396,30 @@ Json morning_answer(const desk::PlannedTrip& trip, const render::MorningFacts& m
   out["cautions"] = each(morning.cautions, [](const trade::CautionRow* row) {
     return Json{{"key", std::string(row->key)}, {"text", std::string(row->text)}};
   });
+  return out;
+}
+
+Json helps_answer(const desk::PlannedTrip& trip, const programme::Helps& helps) {
+  Json out = plan_head(trip, "helps");
+  const auto row = [](const programme::Help& help) {
+    Json one = {{"home", moment(help.home)},
+                {"in_hand_seconds", help.home ? Json(help.in_hand.count()) : Json(nullptr)},
+                {"left_out", help.left_out},
+                {"outlook", chance(help.outlook)}};
+    return one;
+  };
+  out["as_it_is"] = row(helps.as_it_is);
+  Json list = Json::array();
+  for (const programme::Help& help : helps.helps) {
+    Json one = row(help);
+    one["change"] = programme::key_of(help.kind);
+    one["part"] = help.part;
+    one["gain"] = help.gain;
+    one["gain_error"] = help.error;
+    one["shows"] = help.shows();
+    list.push_back(std::move(one));
+  }
+  out["helps"] = std::move(list);
   return out;
 }
 

@@ -14,6 +14,7 @@ Command forecast_show_command();
 Command plan_command();
 Command morning_command();
 Command why_command();
+Command helps_command();
 Command job_add_command();
 Command me_command();
 Command job_ask_command();

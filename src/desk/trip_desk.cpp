@@ -297,6 +297,12 @@ std::optional<programme::Late> lateness(const PlannedTrip& trip, std::uint64_t s
       {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed});
 }
 
+std::optional<programme::Helps> helps(const PlannedTrip& trip, std::uint64_t seed) {
+  if (trip.now > trip.open.job.trip.leave_home) return std::nullopt;
+  return programme::what_would_help(
+      {trip.open.job, trip.series, trip.open.limits, trip.now, schedules, weathers, seed});
+}
+
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning) {
   const std::vector<render::TripDay> days = render::trip_days(trip.facts());
   programme::TurnRequest request{trip.open.job,           trip.list,        trip.series,

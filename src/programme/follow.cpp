@@ -60,6 +60,7 @@ class Follower {
       out_.home += home ? 1 : 0;
       out_.home_and_sound += home && sound ? 1 : 0;
       out_.spoilt += sound ? 0 : 1;
+      out_.each.push_back(home && sound ? 1 : 0);
       out_.less += home && sound && lacks_work(schedule) ? 1 : 0;
       for (const engine::KeepId keep : keeps)
         ++spoilt[comes_.keeps[at(keep)].part];

@@ -6,14 +6,13 @@
 #include <string_view>
 #include <utility>
 
+#include "changes.h"
 #include "weatherstruck/programme/planner.h"
-#include "weatherstruck/works/check.h"
 
 namespace weatherstruck::programme {
 namespace {
 
 using base::Instant;
-using std::chrono::hours;
 
 // Enough to tell whether a change helps; more where it does not (see PlanRequest).
 constexpr int schedules = 200;
@@ -22,9 +21,6 @@ constexpr double mild_from = 12;
 constexpr double mild_to = 18;
 constexpr double calm = 3;
 constexpr double moist = 0.7;
-// As long a day as is spoken of; what he may be awake at work and wheel bounds it (limits table).
-constexpr hours long_day_from{6};
-constexpr hours long_day_to{21};
 
 /// Codes of reasons that the weather makes; see ClockMaker and the reader of plans.
 bool is_weather(const Reason& reason) {
@@ -116,81 +112,20 @@ class Search {
   }
 
   void cures() {
-    using Kind = Cure::Kind;
-    works::Job job = r_.job;
-    const Instant there =
-        job.trip.leave_home + std::chrono::seconds(std::lround(job.trip.drive_out.value() * 3600));
-    bool sooner = false;
-    for (works::Delivery& delivery : job.supplies.deliveries) {
-      sooner = sooner || delivery.at > there;
-      delivery.at = std::min(delivery.at, there);
-    }
-    if (sooner) attempt(Kind::delivered_on_arrival, job);
-
-    job = r_.job;
-    job.kit.floodlights = true;
-    if (!r_.job.kit.floodlights) attempt(Kind::lights, job);
-
-    job = r_.job;
-    if (!job.kit.canopy) {
-      job.kit.canopy = works::Canopy{base::Metres(3), base::Metres(3)};
-      attempt(Kind::canopy, job);
-    }
-
-    job = r_.job;
-    works::Trip& trip = job.trip;
-    trip.working_day = {std::min<std::chrono::minutes>(trip.working_day.from, long_day_from),
-                        std::max<std::chrono::minutes>(trip.working_day.to, long_day_to)};
-    trip.longest_day = std::max(trip.longest_day, r_.limits.hours(trade::limit::day_red_line));
-    attempt(Kind::longer_days, job);
-
-    job = r_.job;
-    if (job.crew.size() == 1) {
-      job.crew.push_back({"mate", false, 1.0});
-      attempt(Kind::labourer, job);
-    }
-
-    for (const works::Part& part : r_.job.parts) {
-      if (auto less = without(part)) attempt(Kind::without, *less, works::name_of(part));
-    }
-
-    job = r_.job;
-    job.trip.home_by = r_.weather.end_time();
-    if (job.trip.home_by > r_.job.trip.home_by) attempt(Kind::later, job);
+    for (const Change& change : changes_of(r_.job, r_.limits, r_.weather, r_.now))
+      attempt(change);
   }
 
-  /// The job with the part left out; nullopt where something else stands on it or names it.
-  [[nodiscard]] std::optional<works::Job> without(const works::Part& part) const {
-    if (std::holds_alternative<works::Footing>(part)) return {};
-    works::Job job = r_.job;
-    const auto remove = [&job](const works::Name& name) {
-      const auto named = [&](const works::Part& other) { return works::name_of(other) == name; };
-      job.parts.erase(std::remove_if(job.parts.begin(), job.parts.end(), named), job.parts.end());
-      for (works::Route& route : job.site.routes)
-        route.shut_by.erase(std::remove(route.shut_by.begin(), route.shut_by.end(), name),
-                            route.shut_by.end());
-      job.importance.erase(std::remove_if(job.importance.begin(), job.importance.end(),
-                                          [&](const auto& one) { return one.part == name; }),
-                           job.importance.end());
-      job.fallbacks.erase(std::remove_if(job.fallbacks.begin(), job.fallbacks.end(),
-                                         [&](const auto& one) { return one.part == name; }),
-                          job.fallbacks.end());
-    };
-    remove(works::name_of(part));
-    if (const auto* wall = std::get_if<works::Wall>(&part)) remove(wall->footing);
-    if (job.parts.empty() || !works::check(job).faults.empty()) return {};
-    return job;
-  }
-
-  void attempt(Cure::Kind kind, const works::Job& job, const works::Name& part = {}) {
-    const works::TaskList list = works::derive_tasks(job);
-    PlanRequest request{job, list, r_.weather, r_.limits, job.trip.leave_home};
+  void attempt(const Change& change) {
+    const works::TaskList list = works::derive_tasks(change.job);
+    PlanRequest request{change.job, list, r_.weather, r_.limits, change.job.trip.leave_home};
     request.schedules = schedules;
     request.seed = r_.seed;
     const PlanResult result = make_plan(request);
-    if (std::find(out_.tried.begin(), out_.tried.end(), kind) == out_.tried.end()) out_.tried.push_back(kind);
+    if (std::find(out_.tried.begin(), out_.tried.end(), change.kind) == out_.tried.end())
+      out_.tried.push_back(change.kind);
     if (result.objections.empty() && keeps_promise(result.plan, list))
-      out_.cures.push_back({kind, part, *result.plan.home});
+      out_.cures.push_back({change.kind, change.part, *result.plan.home});
   }
 
   const LateRequest& r_;

@@ -53,7 +53,13 @@ std::string because(const TripFacts& facts, const Late& late) {
   return text + ".";
 }
 
-std::string change(const TripFacts& facts, const Cure& cure) {
+std::string more_mats(const TripFacts& facts) {
+  return facts.job.limits.set == trade::LimitSet::us ? "100 sq ft" : "10 m2";
+}
+
+}  // namespace
+
+std::string change_words(const TripFacts& facts, const Cure& cure) {
   switch (cure.kind) {
     case Cure::Kind::delivered_on_arrival:
       return "the delivery there when you come";
@@ -66,6 +72,10 @@ std::string change(const TripFacts& facts, const Cure& cure) {
       return "working from 06:00 to 21:00 where it must be";
     case Cure::Kind::labourer:
       return "with a labourer";
+    case Cure::Kind::mats:
+      return "with " + more_mats(facts) + " of insulated mats more";
+    case Cure::Kind::day_earlier:
+      return "leaving a day sooner";
     case Cure::Kind::without:
       return "without the " + spoken(cure.part);
     case Cure::Kind::later:
@@ -73,6 +83,8 @@ std::string change(const TripFacts& facts, const Cure& cure) {
   }
   return {};
 }
+
+namespace {
 
 std::string name_of(Cure::Kind kind) {
   switch (kind) {
@@ -86,6 +98,10 @@ std::string name_of(Cure::Kind kind) {
       return "longer days";
     case Cure::Kind::labourer:
       return "a labourer";
+    case Cure::Kind::mats:
+      return "more insulated mats";
+    case Cure::Kind::day_earlier:
+      return "a day more at the beginning";
     case Cure::Kind::without:
       return "leaving out a part";
     case Cure::Kind::later:
@@ -105,7 +121,7 @@ std::string cured(const TripFacts& facts, const Late& late) {
   std::string text;
   for (std::size_t i = 0; i < std::min(most_cures, late.cures.size()); ++i) {
     const Cure& cure = late.cures[i];
-    text += fmt::format("{}{}, home {}", i == 0 ? "" : "; or ", change(facts, cure),
+    text += fmt::format("{}{}, home {}", i == 0 ? "" : "; or ", change_words(facts, cure),
                         home_words(facts, cure.home));
   }
   return text + ". Each was planned again by itself.";

@@ -13,7 +13,10 @@ namespace {
 // What happens in fewer than one in ten of the weathers that go wrong says nothing.
 constexpr double worth_telling = 0.1;
 
-std::string likely(int tens) {
+}  // namespace
+
+std::string likely_words(double chance) {
+  const auto tens = static_cast<int>(std::lround(chance * 10));
   if (tens <= 0) return "very unlikely, under 10 %";
   if (tens >= 10) return "nearly sure, over 90 %";
   const char* words = "as likely as not";
@@ -29,11 +32,9 @@ std::string likely(int tens) {
   return fmt::format("{}, about {} %", words, tens * 10);
 }
 
-}  // namespace
-
 std::string chance_words(const TripFacts& facts) {
   if (facts.outlook == nullptr || facts.outlook->weathers == 0) return {};
-  return likely(static_cast<int>(std::lround(facts.outlook->chance() * 10)));
+  return likely_words(facts.outlook->chance());
 }
 
 std::vector<std::string> outlook_sentences(const TripFacts& facts) {

@@ -67,7 +67,7 @@ TEST(PlanJson, WhatThisVersionDidNotWriteIsNoPlan) {
   EXPECT_FALSE(read_plan("[]"));
   EXPECT_FALSE(read_plan(text.substr(0, text.size() / 2)));
   std::string later = text;
-  later.replace(later.find("\"version\":1"), 11, "\"version\":2");
+  later.replace(later.find("\"version\":2"), 11, "\"version\":3");
   EXPECT_FALSE(read_plan(later));
   std::string strange = text;
   strange.replace(strange.find("hessian-and-sheet"), 17, "tarpaulin-and-rope");

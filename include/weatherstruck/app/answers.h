@@ -17,6 +17,7 @@ namespace weatherstruck::app {
 [[nodiscard]] files::Json limits_answer(const render::LimitsFacts& facts);
 [[nodiscard]] files::Json forecast_answer(const sky::Series& series);
 [[nodiscard]] files::Json plan_answer(const desk::PlannedTrip& trip);
+[[nodiscard]] files::Json helps_answer(const desk::PlannedTrip& trip, const programme::Helps& helps);
 [[nodiscard]] files::Json morning_answer(const desk::PlannedTrip& trip, const render::MorningFacts& morning);
 [[nodiscard]] files::Json why_answer(const desk::PlannedTrip& trip, std::size_t task);
 [[nodiscard]] files::Json faults_answer(const base::InputError& error);

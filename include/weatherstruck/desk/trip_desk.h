@@ -6,6 +6,7 @@
 
 #include "weatherstruck/desk/forecast_shelf.h"
 #include "weatherstruck/desk/job_desk.h"
+#include "weatherstruck/programme/helps.h"
 #include "weatherstruck/programme/late.h"
 #include "weatherstruck/programme/planner.h"
 #include "weatherstruck/render/morning_sheet.h"
@@ -69,6 +70,10 @@ struct PlanMark {
 /// What makes the plan late and what would cure it; nullopt where the promise is kept and every must is
 /// placed.
 [[nodiscard]] std::optional<programme::Late> lateness(const PlannedTrip& trip, std::uint64_t seed);
+
+/// What would help a trip that has not begun; nullopt once it has, since what is done cannot be planned
+/// otherwise.
+[[nodiscard]] std::optional<programme::Helps> helps(const PlannedTrip& trip, std::uint64_t seed);
 
 /// Works out the turns that the day of `morning` may take.
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning);

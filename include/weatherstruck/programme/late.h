@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "weatherstruck/programme/plan.h"
@@ -23,6 +24,8 @@ struct Cure {
     canopy,                ///< he has a canopy of 3 x 3 m
     longer_days,           ///< from 6 to 21, with as many hours as he may be awake at work and wheel
     labourer,              ///< somebody comes with him who digs, mixes and carries
+    mats,                  ///< he has 10 m2 of insulated mats more
+    day_earlier,           ///< he leaves home a day sooner
     without,               ///< `part` is not built
     later                  ///< the promise is as late as the forecast reaches
   };
@@ -30,6 +33,9 @@ struct Cure {
   works::Name part;  ///< as written; `without` alone
   base::Instant home;
 };
+
+/// "lights", "day-earlier", ...: for machines.
+[[nodiscard]] std::string_view key_of(Cure::Kind kind);
 
 struct Late {
   /// Home if it stayed dry, mild and calm from now on; absent: even then not, or a must would be left out.

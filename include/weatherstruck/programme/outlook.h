@@ -37,6 +37,9 @@ struct Outlook {
     friend bool operator==(const Spoilt&, const Spoilt&) = default;
   };
   std::vector<Spoilt> spoils;
+  /// Home and sound, by number of the weather, so that two outlooks of one seed can be set side by side. Not
+  /// kept with a plan.
+  std::vector<char> each;
 
   /// 0..1; 0 where no weather was followed.
   [[nodiscard]] double chance() const;

@@ -12,6 +12,8 @@ struct LateWords {
   std::string because;
   std::string cure;  ///< empty where none was looked for
 };
+/// The change of a cure behind "with", "without" or the like: "with lights".
+[[nodiscard]] std::string change_words(const TripFacts& facts, const programme::Cure& cure);
 [[nodiscard]] LateWords late_words(const TripFacts& facts, const programme::Late& late);
 
 }  // namespace weatherstruck::render

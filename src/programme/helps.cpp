@@ -1,0 +1,61 @@
+#include "weatherstruck/programme/helps.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "changes.h"
+#include "weatherstruck/programme/planner.h"
+
+namespace weatherstruck::programme {
+namespace {
+
+Help plan_of(const HelpRequest& request, const works::Job& job) {
+  const works::TaskList list = works::derive_tasks(job);
+  PlanRequest wanted{job, list, request.weather, request.limits, job.trip.leave_home};
+  wanted.schedules = request.schedules;
+  wanted.seed = request.seed;
+  wanted.weathers = request.weathers;
+  const PlanResult result = make_plan(wanted);
+  Help help;
+  help.home = result.plan.home;
+  help.in_hand = result.plan.in_hand;
+  help.left_out = static_cast<int>(result.plan.left_out.size());
+  if (result.outlook) help.outlook = *result.outlook;
+  return help;
+}
+
+// Of two outlooks through the same weathers only those count in which they differ (McNemar 1947); two of each
+// kind are added, so that it is never quite sure.
+void set_beside(Help& help, const Outlook& before) {
+  double better = 0;
+  double worse = 0;
+  for (std::size_t k = 0; k < std::min(help.outlook.each.size(), before.each.size()); ++k) {
+    better += help.outlook.each[k] > before.each[k] ? 1 : 0;
+    worse += help.outlook.each[k] < before.each[k] ? 1 : 0;
+  }
+  const double n = std::max(1, help.outlook.weathers);
+  help.gain = (better - worse) / n;
+  const double differ = better + worse + 2;
+  help.error = std::sqrt(std::max(1.0, differ - (better - worse) * (better - worse) / n)) / n;
+}
+
+}  // namespace
+
+Helps what_would_help(const HelpRequest& request) {
+  Helps out;
+  out.as_it_is = plan_of(request, request.job);
+  set_beside(out.as_it_is, out.as_it_is.outlook);
+  for (const Change& change : changes_of(request.job, request.limits, request.weather, request.now)) {
+    Help help = plan_of(request, change.job);
+    help.kind = change.kind;
+    help.part = change.part;
+    set_beside(help, out.as_it_is.outlook);
+    out.helps.push_back(std::move(help));
+  }
+  std::stable_sort(out.helps.begin(), out.helps.end(), [](const Help& a, const Help& b) {
+    return a.shows() != b.shows() ? a.shows() : a.shows() && a.gain > b.gain;
+  });
+  return out;
+}
+
+}  // namespace weatherstruck::programme
