@@ -157,6 +157,7 @@ Json plan_head(const desk::PlannedTrip& trip, std::string_view kind) {
   out["forecast_until"] = base::iso_utc(plan.forecast_until);
   out["leaves_site"] = moment(plan.leaves_site);
   out["home"] = moment(plan.home);
+  out["soonest_home"] = moment(plan.soonest_home);
   out["home_by"] = base::iso_utc(trip.open.job.trip.home_by);
   out["in_hand_seconds"] = plan.home ? Json(plan.in_hand.count()) : Json(nullptr);
   out["outlook"] = outlook(trip);

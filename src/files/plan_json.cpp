@@ -206,6 +206,7 @@ Plan read_plan_of(const Json& json) {
   plan.forecast_until = moment(json.at("forecast_until"));
   plan.leaves_site = read_maybe(json.at("leaves_site"));
   plan.home = read_maybe(json.at("home"));
+  plan.soonest_home = read_maybe(json.at("soonest_home"));
   plan.in_hand = std::chrono::seconds(json.at("in_hand").get<std::int64_t>());
   plan.left_out = words(json.at("left_out"));
   plan.assumptions = words(json.at("assumptions"));
@@ -229,6 +230,7 @@ std::string write_plan(const KeptPlan& kept) {
                     {"forecast_until", seconds(plan.forecast_until)},
                     {"leaves_site", maybe(plan.leaves_site)},
                     {"home", maybe(plan.home)},
+                    {"soonest_home", maybe(plan.soonest_home)},
                     {"in_hand", plan.in_hand.count()},
                     {"left_out", plan.left_out},
                     {"assumptions", plan.assumptions},

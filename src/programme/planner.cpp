@@ -7,6 +7,7 @@
 #include "follow.h"
 #include "plan_genes.h"
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/engine/bound.h"
 #include "weatherstruck/engine/check.h"
 #include "weatherstruck/engine/decode.h"
 #include "weatherstruck/programme/build.h"
@@ -318,6 +319,9 @@ PlanResult make_plan(const PlanRequest& request) {
   PlanResult result;
   result.plan = ReadBack(request, programme, listed.best).read();
   result.plan.schedules = listed.schedules;
+  const engine::Tick least = engine::least_finish(programme.network);
+  if (programme.drive_home && least != engine::never)
+    result.plan.soonest_home = programme.table.at_tick(least);
   for (const engine::Violation& violation : engine::check(programme.network, listed.best.schedule)) {
     result.objections.push_back({std::string("engine: ") + engine::to_text(violation.rule), "",
                                  programme.table.begin_time(), violation.what});

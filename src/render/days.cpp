@@ -216,6 +216,12 @@ void ending(Page& page, const TripFacts& facts, const programme::Late* because) 
               fmt::format("about {}; promised {}: {} {}", arrives, promise,
                           duration(late ? -plan.in_hand : plan.in_hand), late ? "late" : "in hand"),
               label_width);
+    if (plan.soonest_home) {
+      page.item("",
+                fmt::format("By this forecast nobody who does what must be done can be home before {}.",
+                            base::day_and_time(home_zone.to_local(*plan.soonest_home))),
+                label_width);
+    }
   } else {
     page.item("Home", fmt::format("no way found to be home; promised {}", promise), label_width);
   }

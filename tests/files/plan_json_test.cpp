@@ -38,11 +38,22 @@ KeptPlan every_member() {
   plan.leaves_site = at(3000);
   plan.home = at(3120);
   plan.in_hand = std::chrono::seconds(-900);
+  plan.soonest_home = at(2900);
   plan.left_out = {"path-flags"};
   plan.assumptions = {"gusts are worked out"};
   plan.dangers = {"the strip freezes"};
   plan.schedules = 431;
-  return {at(-30), plan, false};
+  programme::Outlook outlook;
+  outlook.weathers = 100;
+  outlook.home = 70;
+  outlook.home_and_sound = 61;
+  outlook.spoilt = 9;
+  outlook.less = 4;
+  outlook.back = programme::Tenths{at(3000), at(3100), at(3200)};
+  outlook.starts = {programme::Tenths{at(1), at(2), at(3)}, std::nullopt};
+  outlook.decides = {{"north-pour", 20}};
+  outlook.spoils = {{"north", 9}};
+  return {at(-30), plan, false, outlook};
 }
 
 TEST(PlanJson, APlanComesBackToTheLastByte) {
@@ -59,6 +70,11 @@ TEST(PlanJson, APlanComesBackToTheLastByte) {
   EXPECT_EQ(back->plan.waits.front().wait, works::Wait::mortar_to_fill);
   EXPECT_EQ(back->plan.in_hand.count(), -900);
   EXPECT_EQ(back->plan.home, at(3120));
+  EXPECT_EQ(back->plan.soonest_home, at(2900));
+  ASSERT_TRUE(back->outlook);
+  EXPECT_EQ(back->outlook->home_and_sound, 61);
+  EXPECT_EQ(back->outlook->starts.size(), 2U);
+  EXPECT_EQ(back->outlook->decides.front().task, "north-pour");
 }
 
 TEST(PlanJson, WhatThisVersionDidNotWriteIsNoPlan) {

@@ -87,7 +87,10 @@ struct Plan {
   base::Instant horizon_to;
   base::Instant forecast_until;  ///< the last moment for which every layer needed is given
   std::optional<base::Instant> leaves_site;
-  std::optional<base::Instant> home;     ///< absent: the drive home could not be placed
+  std::optional<base::Instant> home;  ///< absent: the drive home could not be placed
+  /// Nobody who does all that must be done is home sooner by this forecast (engine/bound.h); absent where not
+  /// even that can be said within it.
+  std::optional<base::Instant> soonest_home;
   std::chrono::seconds in_hand{0};       ///< home_by less home; negative: late
   std::vector<works::Name> left_out;     ///< present tasks without a place
   std::vector<std::string> assumptions;  ///< sentences: what stands in for what was not given
