@@ -11,6 +11,7 @@
 #include "weatherstruck/matter/concrete.h"
 #include "weatherstruck/matter/evaporation.h"
 #include "weatherstruck/matter/mortar.h"
+#include "weatherstruck/programme/strip_frost.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -20,6 +21,7 @@ using engine::ClockId;
 using std::chrono::minutes;
 
 constexpr double ticks_an_hour = std::chrono::hours(1) / kTick;
+constexpr double least_counted = 1e-3;  // K: at the limit is as bad as below it
 
 std::string_view key_of(trade::CoverKind cover) {
   return trade::row_for(cover).key;
@@ -223,6 +225,29 @@ ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover, base::Cel
                 const double under = (asked - at_work(slot, row)).value();
                 return under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour);
               }));
+}
+
+ClockId ClockMaker::strip_frost(std::size_t strip, trade::CoverKind cover) {
+  const double above = limits_.at(limit::strip_top_above);
+  const bool bare = cover == trade::CoverKind::bare;
+  const std::size_t lane = bare ? lane_bare_night : lane_of(cover);
+  const auto recipe = [&row = trade::row_for(cover), strip, above, bare, lane](const SlotTable& table,
+                                                                              Rates& rates) {
+    const auto& tops = table.strips[strip].tops;
+    const base::Instant first = std::chrono::floor<std::chrono::hours>(table.begin_time());
+    auto hour = static_cast<std::size_t>((table.begin_time() - first) / kSlot);
+    for (std::size_t i = 0; i < table.slots.size(); ++i, ++hour) {
+      const Slot& slot = table.slots[i];
+      double under = 0;
+      if (bare || !holds(slot, row)) under = -slot.air.value();
+      if (!tops.empty()) {
+        const double top = tops[hour / kSlotsPerHour][bare && !unlit(slot) ? lane_bare_day : lane];
+        if (top <= above) under = std::max(under, above - top + least_counted);
+      }
+      rates[i] = under <= 0 ? 0 : static_cast<std::int32_t>(std::ceil(under * 1000.0 / ticks_an_hour));
+    }
+  };
+  return make(fmt::format("frost of strip {}, {}", strip, key_of(cover)), recipe);
 }
 
 bool cover_month(const trade::LimitValues& limits, unsigned month) {

@@ -133,6 +133,7 @@ void View::fill_air(const sky::Series& weather) {
       }
       air.near_wind = matter::wind_at_height(air.wind, work_height);
       const sky::Hour* here = weather.at(t);
+      if (here != nullptr && here->cloud) air.cloud = here->cloud->value;
       air.forecast = here != nullptr && forecast(here->temperature) && forecast(here->rain) &&
                      (forecast(here->wind) || forecast(here->gust));
     }

@@ -11,6 +11,7 @@
 #include "weatherstruck/render/page.h"
 #include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/speech.h"
+#include "weatherstruck/render/strip_words.h"
 #include "weatherstruck/render/turn_words.h"
 #include "weatherstruck/render/weather_words.h"
 #include "weatherstruck/trade/covers.h"
@@ -189,6 +190,7 @@ class Teller {
     if (sum.rain && sum.rain->value() > 0) words += ", rain " + rain(*sum.rain, units_);
     if (sum.gust) words += ", gusts " + wind(*sum.gust);
     say(MorningPart::tonight, "Tonight", std::move(words));
+    say(MorningPart::tonight, "Tonight", strip_lines(facts_, night));
   }
 
   void tasks() {

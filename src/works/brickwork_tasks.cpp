@@ -16,6 +16,13 @@ namespace {
 
 constexpr Metres plate_width{0.1};  // as the plate of the materials table
 
+// Between steps the ground may be half a step lower than at the high end.
+matter::StripShape lies_in_ground(const FootingPart& footing) {
+  const Footing& strip = footing.shape;
+  const Metres half_a_step = footing.plan.steps.empty() ? measure::course_height / 2 : footing.plan.step / 2;
+  return {strip.thickness, strip.width, std::max(strip.thickness, strip.depth - half_a_step)};
+}
+
 }  // namespace
 
 void TaskMaker::brickwork(const Group& group) {
@@ -76,6 +83,11 @@ void TaskMaker::pour(const Name& name, const Name& part, const std::string& titl
     length += footing.shape.length;
     fresh.cover += footing.shape.length * (footing.shape.width + cover_beyond * 2.0);
     fresh.top_width = std::max(fresh.top_width, footing.shape.width);
+    const matter::StripShape lies = lies_in_ground(footing);
+    if (!fresh.strip) fresh.strip = lies;
+    fresh.strip->thickness = std::min(fresh.strip->thickness, lies.thickness);
+    fresh.strip->width = std::min(fresh.strip->width, lies.width);
+    fresh.strip->trench_depth = std::min(fresh.strip->trench_depth, lies.trench_depth);
   }
   const int mixes = mixes_of(volume * (1 + job_.practice.concrete_waste), job_.kit);
   Task& task = add(name, Operation::pour, volume.value(), of,

@@ -224,6 +224,7 @@ FlightTake take_flight(const Steps& steps, const Practice& practice) {
   take.concrete = count.concrete;
   take.dug = count.dug;
   take.run = count.run;
+  take.thickness = flight_base_thickness;
   take.base_uses = concrete_uses(count.concrete, practice);
   take.step_uses = brick_uses(count.bricks, std::ceil(count.bricks - 1e-9), trade::BrickKind::facing,
                               trade::Bond::one_english, practice.mortar_below, practice);

@@ -89,6 +89,7 @@ struct FlightTake {
   base::CubicMetres concrete{0};
   base::CubicMetres dug{0};
   base::Metres run{0};
+  base::Metres thickness{0};  ///< of the concrete
   Uses base_uses;
   Uses step_uses;
 };
