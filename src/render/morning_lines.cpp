@@ -244,6 +244,8 @@ class Teller {
                                   : count_of(std::lround(std::ceil(bags - 0.05)), "bag") + " of cement");
     }
     say(MorningPart::needs, "Needs", joined(words));
+    for (const std::string& line : mortar_lines(facts_, day_))
+      say(MorningPart::needs, "Needs", line);
   }
 
   void by_tonight() {
