@@ -172,7 +172,7 @@ Programme build_programme(const works::Job& job, const works::TaskList& list, co
 void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
                  const sky::Series& weather) {
   put_weather(programme.table, job.site, weather);
-  put_tops(programme.table, job.kit, limits);
+  put_tops(programme.table, job, limits);
   Rates rates(programme.table.slots.size());
   for (std::size_t c = 0; c < programme.recipes.size(); ++c) {
     if (!programme.recipes[c]) continue;

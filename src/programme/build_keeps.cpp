@@ -130,7 +130,7 @@ void Builder::finish_keep(engine::KeepId id, int group) {
     if (shape && !strip) strip = strip_like(out_.table, job_, limits_, *shape);
   }
   for (const CoverKind kind : meaning.ways) {
-    const trade::CoverRow& row = trade::row_for(kind);
+    const trade::CoverRow& row = job_.covers.at(kind);
     engine::CoverWay way;
     way.name = row.title;
     way.cure = group == 0 ? clocks_->strength(kind) : clocks_->stiffening(kind);

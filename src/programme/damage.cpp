@@ -135,7 +135,7 @@ class PieceJudge {
     Shelter shelter;
     for (Lying& lying : lying_) {
       if (lying.gone || t < lying.it.span.from || t >= lying.it.span.to) continue;
-      const trade::CoverRow& row = trade::row_for(lying.it.kind);
+      const trade::CoverRow& row = request_.job.covers.at(lying.it.kind);
       const bool canopy = lying.it.kind == trade::CoverKind::canopy;
       const double most = canopy ? canopy_limit(request_.job, request_.limits) : row.gust_limit.value();
       if (!out_.gust_limit || most < out_.gust_limit->value()) out_.gust_limit = base::MetresPerSecond(most);
@@ -147,7 +147,7 @@ class PieceJudge {
       shelter.rain_through = std::min(shelter.rain_through, row.rain_through);
       if (canopy) {
         shelter.roofed = true;
-      } else if (row.lift > trade::row_for(shelter.cover).lift) {
+      } else if (row.lift > request_.job.covers.at(shelter.cover).lift) {
         shelter.cover = lying.it.kind;
       }
       shelter.lift = std::max(shelter.lift, row.lift);
@@ -255,7 +255,7 @@ class PieceJudge {
     for (const Lying& lying : lying_) {
       if (!lying.gone) continue;
       const bool canopy = lying.it.kind == trade::CoverKind::canopy;
-      const trade::CoverRow& row = trade::row_for(lying.it.kind);
+      const trade::CoverRow& row = request_.job.covers.at(lying.it.kind);
       const double most = canopy ? canopy_limit(request_.job, request_.limits) : row.gust_limit.value();
       // A cover that is off leaves the work no worse than bare; a canopy may have come down on it.
       harm(canopy ? Harm::Cause::canopy : Harm::Cause::cover, canopy ? Finding::inspect : Finding::sound,

@@ -37,8 +37,8 @@ Shelter shelter_at(const View& view, const works::Task& task, Instant t) {
     shelter.drying_through = std::min(shelter.drying_through, row.drying_through);
     shelter.lift = std::max(shelter.lift, row.lift);
   };
-  if (const PlannedCover* cover = cover_on(view, task, t)) add(trade::row_for(cover->kind));
-  if (view.sitting_over(task.of, t) != nullptr) add(trade::row_for(trade::CoverKind::canopy));
+  if (const PlannedCover* cover = cover_on(view, task, t)) add(view.cover(cover->kind));
+  if (view.sitting_over(task.of, t) != nullptr) add(view.cover(trade::CoverKind::canopy));
   return shelter;
 }
 

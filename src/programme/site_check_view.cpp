@@ -236,7 +236,7 @@ const PlannedCover* cover_on(const View& view, const works::Task& task, Instant 
     const bool own = cover.part == task.part && cover.concrete == concrete;
     // What hangs over a wall hangs down to its strip.
     if (!own && !(concrete && !cover.concrete && stands_on(view, cover.part, task.part))) continue;
-    if (best == nullptr || trade::row_for(cover.kind).lift > trade::row_for(best->kind).lift) best = &cover;
+    if (best == nullptr || view.cover(cover.kind).lift > view.cover(best->kind).lift) best = &cover;
   }
   return best;
 }

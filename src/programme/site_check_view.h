@@ -32,7 +32,7 @@ struct AirHour {
   base::MetresPerSecond gust{0};
   base::MillimetresPerHour rain{0};
   std::optional<base::Fraction> cloud;  ///< of this very hour; absent: clear, the coldest
-  bool forecast = false;  ///< temperature, rain and wind or gust were given for this very hour
+  bool forecast = false;                ///< temperature, rain and wind or gust were given for this very hour
 };
 
 /// One placed or placeable task with what belongs to it.
@@ -63,6 +63,7 @@ class View {
   [[nodiscard]] const Plan& plan() const { return plan_; }
   [[nodiscard]] const trade::LimitValues& limits() const { return limits_; }
   [[nodiscard]] double limit(std::string_view key) const { return limits_.at(key); }
+  [[nodiscard]] const trade::CoverRow& cover(trade::CoverKind kind) const { return job_.covers.at(kind); }
   [[nodiscard]] const base::Zone& zone() const { return job_.site.zone; }
 
   /// Every task of the list, in its order.

@@ -52,7 +52,8 @@ const matter::HeatFilter& filter_of(const matter::StripCase& strip) {
   };
   constexpr std::size_t most_kept = 16;
   thread_local std::vector<Kept> kept;
-  const auto found = std::find_if(kept.begin(), kept.end(), [&](const Kept& k) { return same(k.strip, strip); });
+  const auto found =
+      std::find_if(kept.begin(), kept.end(), [&](const Kept& k) { return same(k.strip, strip); });
   if (found != kept.end()) return found->filter;
   if (kept.size() == most_kept) kept.erase(kept.begin());
   kept.push_back({strip, matter::fit_heat_filter(strip)});
@@ -82,9 +83,10 @@ double day_of_year(const works::Site& site, base::Instant when) {
 // What each lane has on it in an hour.
 class Lanes {
  public:
-  explicit Lanes(const works::Kit& kit) {
+  explicit Lanes(const works::Job& job) {
+    const works::Kit& kit = job.kit;
     for (std::size_t c = 0; c < covers.size(); ++c) {
-      const trade::CoverRow& row = trade::row_for(covers[c]);
+      const trade::CoverRow& row = job.covers.at(covers[c]);
       gust_[c] = row.gust_limit;
       resistance_[c] = matter::cover_resistance(heat_cover(covers[c]));
       in_kit_[c] = (!row.uses_hessian || kit.hessian.value() > 0) &&
@@ -112,8 +114,8 @@ class Lanes {
 // Makes the tops of strips in the weather of a table.
 class Tops {
  public:
-  Tops(const SlotTable& table, const works::Kit& kit, const trade::LimitValues& limits)
-      : table_(table), kit_(kit), above_(limits.at(limit::strip_top_above)) {
+  Tops(const SlotTable& table, const works::Job& job, const trade::LimitValues& limits)
+      : table_(table), job_(job), above_(limits.at(limit::strip_top_above)) {
     for (const matter::OpenAir& open : table.open)
       coldest_ = std::min(coldest_, open.air - std::max(open.sky, 0.0));
   }
@@ -135,7 +137,7 @@ class Tops {
  private:
   // By the first slot of each whole hour; of the first hour, the first there is.
   void cover() {
-    const Lanes lanes(kit_);
+    const Lanes lanes(job_);
     const base::Instant first = std::chrono::floor<std::chrono::hours>(table_.begin_time());
     const auto offset = static_cast<std::size_t>((table_.begin_time() - first) / kSlot);
     for (std::size_t i = 0; i < table_.slots.size(); ++i) {
@@ -144,7 +146,7 @@ class Tops {
   }
 
   const SlotTable& table_;
-  const works::Kit& kit_;
+  const works::Job& job_;
   double above_;
   double coldest_ = 1000;
   std::vector<StripTops::Row> on_;
@@ -176,7 +178,8 @@ std::size_t lane_of(CoverKind cover) {
 }
 
 matter::StripCase strip_case(const works::Job& job, const trade::LimitValues& limits,
-                             const matter::StripShape& shape, base::Instant placed, base::Celsius air_before) {
+                             const matter::StripShape& shape, base::Instant placed,
+                             base::Celsius air_before) {
   matter::StripCase strip;
   strip.shape = shape;
   const trade::ConcreteRow& mix = trade::row_for(job.practice.concrete);
@@ -207,17 +210,17 @@ std::size_t strip_like(SlotTable& table, const works::Job& job, const trade::Lim
                                   [&](const StripHours& known) { return same(known.strip, hours.strip); });
   if (found != table.strips.end()) return static_cast<std::size_t>(found - table.strips.begin());
   const matter::StripShape& made = hours.strip.shape;
-  hours.start = std::min(least, matter::ground_temperature(hours.strip.ground,
-                                                           made.trench_depth - made.thickness / 2,
-                                                           hours.strip.day_of_year));
+  hours.start =
+      std::min(least, matter::ground_temperature(hours.strip.ground, made.trench_depth - made.thickness / 2,
+                                                 hours.strip.day_of_year));
   hours.begins = coldest_start(matter::unfitted_heat_filter(hours.strip), hours.start);
   table.strips.push_back(std::move(hours));
-  Tops(table, job.kit, limits).put(table.strips.back());
+  Tops(table, job, limits).put(table.strips.back());
   return table.strips.size() - 1;
 }
 
-void put_tops(SlotTable& table, const works::Kit& kit, const trade::LimitValues& limits) {
-  Tops tops(table, kit, limits);
+void put_tops(SlotTable& table, const works::Job& job, const trade::LimitValues& limits) {
+  Tops tops(table, job, limits);
   for (StripHours& strip : table.strips)
     tops.put(strip);
 }

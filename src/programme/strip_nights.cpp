@@ -1,4 +1,5 @@
-// The other side: strips of a plan by the full balance of heat, from the pour on, under the covers that are on.
+// The other side: strips of a plan by the full balance of heat, from the pour on, under the covers that are
+// on.
 #include <algorithm>
 #include <chrono>
 
@@ -40,7 +41,7 @@ void StripBalance::step(Instant t, base::Hours dt, trade::CoverKind cover, bool 
 
 trade::CoverKind holding_cover(const View& view, const works::Task& task, Instant t) {
   const PlannedCover* cover = cover_on(view, task, t);
-  if (cover == nullptr || view.air(t).gust > trade::row_for(cover->kind).gust_limit)
+  if (cover == nullptr || view.air(t).gust > view.cover(cover->kind).gust_limit)
     return trade::CoverKind::bare;
   return cover->kind;
 }
@@ -73,7 +74,8 @@ namespace {
 constexpr base::Celsius frosty_air{1};
 constexpr base::Celsius cold_top{2};
 
-StripNight look_at(const site::View& view, const works::Task& strip, base::Instant poured, const Span& night) {
+StripNight look_at(const site::View& view, const works::Task& strip, base::Instant poured,
+                   const Span& night) {
   StripNight found;
   found.task = strip.name;
   found.part = strip.part;

@@ -149,6 +149,8 @@ std::string_view table_word(ListedTable table_of_row) {
       return "mix";
     case ListedTable::curing:
       return "curing";
+    case ListedTable::constants:
+      return "constant";
     case ListedTable::heat:
       return "heat";
   }

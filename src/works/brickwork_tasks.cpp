@@ -37,14 +37,14 @@ void TaskMaker::brickwork(const Group& group) {
 void TaskMaker::dig_hours(Task& task, Metres deepest) const {
   const trade::SoilRow& soil = trade::row_for(job_.site.soil);
   const double deep_share = deepest.value() <= 1 ? 0 : (deepest.value() - 1) / deepest.value();
-  const double deep = task.amount * deep_share * trade::norm(trade::norm_key::deep_dig);
+  const double deep = task.amount * deep_share * job_.practice.norms.at(trade::norm_key::deep_dig);
   task.hours = (task.hours * (1 - deep_share) + Hours(deep)) * soil.dig_factor;
 }
 
 void TaskMaker::pour_by_hand(Task& task) const {
   if (job_.kit.mixer.value() > 0) return;
   task.noisy = false;
-  task.hours = task.hours * trade::norm(trade::norm_key::concrete_hand_factor);
+  task.hours = task.hours * job_.practice.norms.at(trade::norm_key::concrete_hand_factor);
 }
 
 void TaskMaker::dig(const Name& name, const Name& part, const std::string& title,
@@ -155,7 +155,7 @@ void TaskMaker::on_top(const Group& group, const Name& of, const Name& last_lay)
     }
     materials(plates, timber);
     link(last_lay, of + "-plates", "Plates lie on the top course.");
-    const int straps = straps_of(group);
+    const int straps = straps_of(group, job_.practice);
     Task& strap = add(of + "-straps", Operation::strap_plate, straps, of,
                       "Strap the plates of " + group.title + " (" + counted(straps, "strap") + ")",
                       "A mortar bed does not hold a plate down.");

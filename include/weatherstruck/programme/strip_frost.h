@@ -5,17 +5,17 @@
 // (matter/strip_tops.h) for the top in the whole weather: under each cover on all along, with no more heat of
 // its own than any strip gives off in its first nights (heat::young_share), from the ground's own temperature
 // or that of the coldest concrete that may be placed, whichever is less. Where a gust takes the cover it is
-// bare. Tops that are so kept above `strip-top-above` do not freeze in the full balance (docs/heat.md says how
-// that was held against real winters, and where it failed). Bare tops are reckoned without any heat; by
-// daylight as covered in the dark, by the best that the kit has, for nobody leaves a young strip bare in a cold
-// night.
+// bare. Tops that are so kept above `strip-top-above` do not freeze in the full balance (docs/heat.md says
+// how that was held against real winters, and where it failed). Bare tops are reckoned without any heat; by
+// daylight as covered in the dark, by the best that the kit has, for nobody leaves a young strip bare in a
+// cold night.
 //
 // *The site checker*, the sheets and the verdicts know all that. They follow the full balance from the pour,
 // with its heat, evaporation and the covers that are on.
 //
-// Both take the sky as overcast while the sun is up: what the sun gives is not counted on, but that it makes up
-// for what a clear sky takes (assumption). In both the rule of practice stays beside the balance: a strip is
-// not bare while the air is below freezing. The balance decides what cover is enough.
+// Both take the sky as overcast while the sun is up: what the sun gives is not counted on, but that it makes
+// up for what a clear sky takes (assumption). In both the rule of practice stays beside the balance: a strip
+// is not bare while the air is below freezing. The balance decides what cover is enough.
 #include <optional>
 #include <string>
 #include <vector>
@@ -44,7 +44,7 @@ namespace weatherstruck::programme {
                                      const trade::LimitValues& limits, const matter::StripShape& shape);
 
 /// Works out the tops of all strips of the table for its weather; nothing where no hour comes near freezing.
-void put_tops(SlotTable& table, const works::Kit& kit, const trade::LimitValues& limits);
+void put_tops(SlotTable& table, const works::Job& job, const trade::LimitValues& limits);
 
 /// Lanes of StripHours::tops.
 inline constexpr std::size_t lane_bare_night = 0;  ///< bare all along
