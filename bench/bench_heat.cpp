@@ -8,6 +8,7 @@
 
 #include "weatherstruck/matter/concrete.h"
 #include "weatherstruck/matter/heat_filter.h"
+#include "weatherstruck/matter/strip_tops.h"
 
 namespace {
 
@@ -53,6 +54,22 @@ void filter_ten_days(benchmark::State& state) {
   }
 }
 BENCHMARK(filter_ten_days);
+
+void tops_for_clocks_ten_days_eight_covers(benchmark::State& state) {
+  const auto outside = ten_days();
+  const HeatFilter filter = fit_heat_filter(StripCase{});
+  StripTops::Row covers{};
+  covers[1] = cover_resistance(HeatCover::hessian);
+  covers[2] = cover_resistance(HeatCover::mat);
+  for (auto _ : state) {
+    StripTops run(filter, base::Celsius(5));
+    for (const Outside& at : outside) {
+      run.step(open_air(at), covers);
+      benchmark::DoNotOptimize(run.tops());
+    }
+  }
+}
+BENCHMARK(tops_for_clocks_ten_days_eight_covers);
 
 void fitting_the_filter(benchmark::State& state) {
   for (auto _ : state)

@@ -48,6 +48,7 @@ Json limits_answer(const render::LimitsFacts& facts) {
     one["cold_rule"] = word(row.rule, files::word_for<trade::ColdRule>);
     one["standing"] = trade::words_for(row.source.standing);
     one["source"] = row.source.text;
+    if (row.may_be) one["may_be"] = {row.may_be->first, row.may_be->second};
     one["set_in"] = row.set_in.empty() ? Json(nullptr) : Json(row.set_in);
     if (facts.job) {
       const render::OwnFigure* own = render::own_figure(facts, row);

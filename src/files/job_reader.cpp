@@ -53,6 +53,7 @@ works::Site read_site(ObjectReader from, const ZoneSource& zones) {
         read_route({from.reading(), routes[i], pointer_to(from.place("routes"), i), "route"}));
   }
   site.noisy = read_noisy(section(from, "noisy", "noisy"));
+  site.mixer = word(from, "mixer", site.mixer);
   from.finish();
   return site;
 }
@@ -192,6 +193,7 @@ works::Job read_document(Reading& reading, const Json& value, const ZoneSource& 
   if (const Json* price = document.member("price"))
     job.price = read_price({reading, *price, "/price", "price"});
   document.finish();
+  works::settle_own_figures(job);
   return job;
 }
 

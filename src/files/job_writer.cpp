@@ -26,6 +26,7 @@ Json site_json(const works::Site& site) {
   if (site.altitude) out["altitude"] = number(*site.altitude);
   out["zone"] = site.zone.name();
   out["soil"] = word_for(site.soil);
+  out["mixer"] = word_for(site.mixer);
   out["routes"] = Json::array();
   for (const auto& route : site.routes) {
     out["routes"].push_back({{"name", route.name},

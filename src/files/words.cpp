@@ -131,6 +131,11 @@ constexpr std::array<Word<trade::Surface>, 2> surfaces = {{
     {"gravel", trade::Surface::gravel},
 }};
 
+constexpr std::array<Word<trade::MixerPlace>, 2> mixer_places = {{
+    {"work", trade::MixerPlace::work},
+    {"kerb", trade::MixerPlace::kerb},
+}};
+
 constexpr std::array<Word<trade::Frog>, 3> frogs = {{
     {"none", trade::Frog::none},
     {"up", trade::Frog::up},
@@ -226,6 +231,10 @@ std::span<const Word<trade::Surface>> words_of<trade::Surface>() {
 template <>
 std::span<const Word<trade::Frog>> words_of<trade::Frog>() {
   return frogs;
+}
+template <>
+std::span<const Word<trade::MixerPlace>> words_of<trade::MixerPlace>() {
+  return mixer_places;
 }
 template <>
 std::span<const Word<works::WallEnd>> words_of<works::WallEnd>() {

@@ -1,10 +1,12 @@
 #include "weatherstruck/matter/concrete.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
+#include <span>
 #include <stdexcept>
+
+#include "weatherstruck/matter/constants.h"
 
 namespace weatherstruck::matter {
 namespace {
@@ -12,7 +14,6 @@ namespace {
 using base::Celsius;
 using base::Hours;
 
-constexpr double gas_constant = 8.314;
 constexpr double zero_celsius = 273.15;
 constexpr Hours days_28{28.0 * 24.0};
 
@@ -28,20 +29,7 @@ void require(bool holds, const char* what) {
   if (!holds) throw std::invalid_argument(what);
 }
 
-struct SetRow {
-  double fahrenheit;
-  double hours;
-};
-constexpr std::array<SetRow, 8> set_rows{{{30, 19.0},
-                                          {40, 14.0 + 2.0 / 3.0},
-                                          {50, 10.0 + 2.0 / 3.0},
-                                          {60, 8.0},
-                                          {70, 6.0},
-                                          {80, 4.0},
-                                          {90, 2.0 + 2.0 / 3.0},
-                                          {100, 1.0 + 2.0 / 3.0}}};
-constexpr double final_over_initial = 1.35;
-constexpr Celsius plastic_freezes{-4};
+constexpr Celsius plastic_freezes{number::plastic_freezes};
 
 }  // namespace
 
@@ -54,17 +42,17 @@ double arrhenius_rate(Celsius temperature, double activation, Celsius reference)
   if (too_cold(temperature)) return 0;
   const double t = clamped(temperature) + zero_celsius;
   const double ts = reference.value() + zero_celsius;
-  return std::exp(-activation / gas_constant * (1.0 / t - 1.0 / ts));
+  return std::exp(-activation / number::gas * (1.0 / t - 1.0 / ts));
 }
 
 double fhp_rate(Celsius temperature) {
   const double below = std::max(20.0 - temperature.value(), 0.0);
-  return arrhenius_rate(temperature, 33500.0 + 1470.0 * below);
+  return arrhenius_rate(temperature, number::fhp_warm + number::fhp_per_degree * below);
 }
 
 double eurocode_rate(Celsius temperature) {
   if (too_cold(temperature)) return 0;
-  return std::exp(13.65 - 4000.0 / (273.0 + clamped(temperature)));
+  return std::exp(number::eurocode_constant - number::eurocode_kelvin / (273.0 + clamped(temperature)));
 }
 
 double rate(RateLaw law, Celsius temperature) {
@@ -109,10 +97,11 @@ std::optional<Hours> equivalent_hours_to(const StrengthLaw& law, base::Megapasca
 
 Hours initial_set(Celsius concrete) {
   const double f = concrete.value() * 1.8 + 32.0;
+  const std::span<const SetTime> set_rows = set_times();
   if (f <= set_rows.front().fahrenheit) return Hours(set_rows.front().hours);
   for (std::size_t i = 1; i < set_rows.size(); ++i) {
-    const SetRow& a = set_rows[i - 1];
-    const SetRow& b = set_rows[i];
+    const SetTime& a = set_rows[i - 1];
+    const SetTime& b = set_rows[i];
     if (f > b.fahrenheit) continue;
     const double share = (f - a.fahrenheit) / (b.fahrenheit - a.fahrenheit);
     return Hours(std::exp(std::log(a.hours) + share * (std::log(b.hours) - std::log(a.hours))));
@@ -121,7 +110,7 @@ Hours initial_set(Celsius concrete) {
 }
 
 Hours final_set(Celsius concrete) {
-  return initial_set(concrete) * final_over_initial;
+  return initial_set(concrete) * number::final_over_initial;
 }
 
 double setting_rate(Celsius concrete) {

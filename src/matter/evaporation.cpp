@@ -4,6 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "weatherstruck/matter/constants.h"
+
 namespace weatherstruck::matter {
 namespace {
 
@@ -28,7 +30,7 @@ base::KilogramsPerSquareMetreHour uno(const SurfaceAir& at, double scale, double
 }  // namespace
 
 base::KilogramsPerSquareMetreHour evaporation(const SurfaceAir& at) {
-  return uno(at, 5.275, 17.778, 4.02336);
+  return uno(at, number::uno_scale, number::uno_shift, number::uno_still);
 }
 
 base::KilogramsPerSquareMetreHour evaporation_rounded(const SurfaceAir& at) {
@@ -38,7 +40,8 @@ base::KilogramsPerSquareMetreHour evaporation_rounded(const SurfaceAir& at) {
 base::KilogramsPerSquareMetreHour evaporation_menzel(const SurfaceAir& at) {
   const double drive = saturation_pressure(at.concrete) - humidity(at) * saturation_pressure(at.air);
   const double wind = std::max(at.wind.value(), 0.0) * kilometres_per_hour;
-  return base::KilogramsPerSquareMetreHour(std::max(0.315 * drive * (0.253 + 0.060 * wind), 0.0));
+  return base::KilogramsPerSquareMetreHour(
+      std::max(number::menzel_scale * drive * (number::menzel_still + number::menzel_wind * wind), 0.0));
 }
 
 double pounds_per_square_foot_hour(base::KilogramsPerSquareMetreHour rate) {
@@ -55,7 +58,8 @@ base::MetresPerSecond wind_at_height(base::MetresPerSecond wind_10m, base::Metre
 }
 
 double saturation_pressure(base::Celsius temperature) {
-  return 0.6108 * std::exp(17.27 * temperature.value() / (temperature.value() + 237.3));
+  return number::tetens_scale *
+         std::exp(number::tetens_factor * temperature.value() / (temperature.value() + number::tetens_shift));
 }
 
 }  // namespace weatherstruck::matter

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "weatherstruck/matter/constants.h"
 #include "weatherstruck/matter/evaporation.h"
 
 namespace weatherstruck::matter {
@@ -34,7 +35,7 @@ base::MillimetresPerHour drying_rate(base::Celsius air, base::Fraction humidity,
                                      base::MetresPerSecond wind_2m) {
   const double deficit = saturation_pressure(air) * (1.0 - std::clamp(humidity.value(), 0.0, 1.0));
   const double wind = std::max(wind_2m.value(), 0.0);
-  return base::MillimetresPerHour(2.6 * (1.0 + 0.54 * wind) * deficit / 24.0);
+  return base::MillimetresPerHour(number::penman_scale * (1.0 + number::penman_wind * wind) * deficit / 24.0);
 }
 
 }  // namespace weatherstruck::matter

@@ -7,7 +7,7 @@ namespace {
 
 // A table reads by rows.
 // clang-format off
-constexpr std::array<HeatConstant, 35> rows{{
+constexpr std::array<HeatConstant, 36> rows{{
     {"concrete conductivity", heat::concrete_conductivity, "W/(m K)", "from memory",
      "EN ISO 10456 table 3, concrete of 2,400 kg/m3; fresh concrete, being wet, conducts rather more"},
     {"concrete density", heat::concrete_density, "kg/m3", "sourced",
@@ -53,6 +53,9 @@ constexpr std::array<HeatConstant, 35> rows{{
     {"ultimate hydration, scale", heat::ultimate_scale, "", "sourced",
      "Mills 1966: 1.031 w/c / (0.194 + w/c), in public code that cites doi 10.14359/14246"},
     {"ultimate hydration, shift", heat::ultimate_shift, "", "sourced", "the same"},
+    {"heat of a young strip, at least", heat::young_share, "1/h", "derived",
+     "of the heat of all its cement: from about 6 h after the pour, at 0 to 5 C, until after the second night "
+     "(the law above and fhp_rate); in the first hours it is still warm from the mixer"},
     {"hessian", heat::hessian_resistance, "m2 K/W", "assumption",
      "two layers, 2 mm at 0.06 W/(m K); dry jute batts reach 0.036 (dach-holzbau.de, Jute daemmt gut), woven "
      "cloth that draws damp does not"},

@@ -209,7 +209,7 @@ class Fitter {
 
 }  // namespace
 
-HeatFilter fit_heat_filter(const StripCase& strip) {
+HeatFilter unfitted_heat_filter(const StripCase& strip) {
   const StripHeat checked(strip);  // throws where the case makes no sense
   const double thickness = strip.shape.thickness.value();
   const base::Metres top_depth = strip.shape.trench_depth - strip.shape.thickness;
@@ -225,9 +225,14 @@ HeatFilter fit_heat_filter(const StripCase& strip) {
   plain.ground[1] = below(0.4);
   plain.ground[2] = below(1.5);
   plain.beside_ground = below(-thickness / 2);
+  return plain;
+}
 
+HeatFilter fit_heat_filter(const StripCase& strip) {
+  const HeatFilter plain = unfitted_heat_filter(strip);
   const std::vector<Lesson> lessons = lessons_for(strip);
-  return Fitter(plain, thickness * concrete_capacity, lessons, first_guess(strip)).run();
+  const double capacity = strip.shape.thickness.value() * concrete_capacity;
+  return Fitter(plain, capacity, lessons, first_guess(strip)).run();
 }
 
 FilterRun::FilterRun(const HeatFilter& filter, Celsius placed, bool heats)

@@ -57,17 +57,22 @@ double sky_emissivity(Celsius air, Fraction cloud) {
   return (1 - heat::sky_cloud * c) * clear + heat::sky_cloud * c;
 }
 
-Exchange surface_exchange(const Outside& outside, double sky) {
+OpenAir open_air(const Outside& outside) {
   if (!(outside.wind_10m.value() >= 0 && outside.sun >= 0))
     throw std::invalid_argument("surface_exchange: wind and sun are 0 or more");
-  const double wind = wind_at_height(outside.wind_10m, base::Metres(heat::wind_height)).value();
+  static const double near_the_ground =
+      wind_at_height(base::MetresPerSecond(1), base::Metres(heat::wind_height)).value();
+  const double wind = outside.wind_10m.value() * near_the_ground;
   const double kelvin = outside.air.value() + zero_celsius;
   const double cubed = heat::emissivity * heat::stefan_boltzmann * kelvin * kelvin * kelvin;
   const double film = heat::convection_still + heat::convection_per_wind * wind + 4 * cubed;
-  const double lost =
-      sky * cubed * kelvin * (1 - sky_emissivity(outside.air, outside.cloud.value_or(Fraction(0))));
-  const double gained = sky * heat::sun_absorbed * outside.sun;
-  return {outside.air + base::Kelvins((gained - lost) / film), 1 / film + cover_resistance(outside.cover)};
+  const double lost = cubed * kelvin * (1 - sky_emissivity(outside.air, outside.cloud.value_or(Fraction(0))));
+  return {outside.air.value(), 1 / film, (lost - heat::sun_absorbed * outside.sun) / film};
+}
+
+Exchange surface_exchange(const Outside& outside, double sky) {
+  const OpenAir open = open_air(outside);
+  return {Celsius(open.air - sky * open.sky), open.resistance + cover_resistance(outside.cover)};
 }
 
 Exchange open_exchange(Outside outside, double sky) {

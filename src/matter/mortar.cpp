@@ -3,13 +3,14 @@
 #include <algorithm>
 
 #include "weatherstruck/matter/concrete.h"
+#include "weatherstruck/matter/constants.h"
 
 namespace weatherstruck::matter {
 namespace {
 
-constexpr base::Celsius frost_reference{5};
-constexpr base::Celsius hot_mix{30};
-constexpr base::Hours hot_life{1};
+constexpr base::Celsius frost_reference{number::frost_reference};
+constexpr base::Celsius hot_mix{number::hot_mix};
+constexpr base::Hours hot_life{number::hot_life};
 
 /// From `low` at x0 to `high` at x1 in a line, held outside.
 double ramp(double x, double x0, double x1, double low, double high) {
@@ -20,8 +21,11 @@ double ramp(double x, double x0, double x1, double low, double high) {
 }  // namespace
 
 HourRange thumbprint_hours(Suction suction) {
-  return suction == Suction::quick ? HourRange{base::Hours(1), base::Hours(1.5), base::Hours(2)}
-                                   : HourRange{base::Hours(5), base::Hours(6.5), base::Hours(8)};
+  return suction == Suction::quick
+             ? HourRange{base::Hours(number::quick_low), base::Hours(number::quick_usual),
+                         base::Hours(number::quick_high)}
+             : HourRange{base::Hours(number::slow_low), base::Hours(number::slow_usual),
+                         base::Hours(number::slow_high)};
 }
 
 double stiffening_rate(base::Celsius air, base::Fraction humidity, base::MetresPerSecond wind) {
@@ -29,7 +33,8 @@ double stiffening_rate(base::Celsius air, base::Fraction humidity, base::MetresP
 }
 
 double drying_factor(base::Fraction humidity, base::MetresPerSecond wind) {
-  return ramp(humidity.value(), 0.6, 1.0, 1.0, 0.5) * ramp(wind.value(), 1.0, 6.0, 1.0, 1.5);
+  return ramp(humidity.value(), number::damp_from, 1.0, 1.0, number::damp_factor) *
+         ramp(wind.value(), number::windy_from, number::windy_to, 1.0, number::windy_factor);
 }
 
 base::Hours mortar_frost_safe_hours(base::Hours at_five) {

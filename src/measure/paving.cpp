@@ -40,7 +40,8 @@ int rounded_up(int pieces, int from_each) {
 
 }  // namespace
 
-FlagCount count_flags(Metres length, Metres width, Metres flag_length, Metres flag_width) {
+FlagCount count_flags(Metres length, Metres width, Metres flag_length, Metres flag_width,
+                      const trade::NormValues& norms) {
   const Metres joint = base::to_metres(trade::joint);
   FlagCount count;
   count.area = length * width;
@@ -52,8 +53,8 @@ FlagCount count_flags(Metres length, Metres width, Metres flag_length, Metres fl
   if (edge) count.flags += rounded_up(along.whole, pieces_from(flag_width, across.rest));
   if (ends) count.flags += rounded_up(across.whole, pieces_from(flag_length, along.rest));
   if (ends && edge) count.flags += 1;
-  count.bed = count.area * Metres(trade::norm(trade::norm_key::flag_bed));
-  count.joints = CubicMetres(count.area.value() * trade::norm(trade::norm_key::flag_joint_mortar));
+  count.bed = count.area * Metres(norms.at(trade::norm_key::flag_bed));
+  count.joints = CubicMetres(count.area.value() * norms.at(trade::norm_key::flag_joint_mortar));
   return count;
 }
 

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "builder.h"
+#include "weatherstruck/programme/strip_frost.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -173,16 +174,17 @@ void put_weather(Programme& programme, const works::Job& job, const trade::Limit
                  const sky::Series& weather) {
   std::vector<engine::ClockId> all(programme.recipes.size());
   std::iota(all.begin(), all.end(), 0);
-  put_weather(programme, job, weather, all);
+  put_weather(programme, job, limits, weather, all);
   if (programme.network.statefuls.empty()) return;
   const auto allowed = canopy_stands(job, limits, programme.table);
   auto& states = programme.network.statefuls.front().allowed;
   std::fill(states.begin() + 1, states.end(), allowed);
 }
 
-void put_weather(Programme& programme, const works::Job& job, const sky::Series& weather,
-                 const std::vector<engine::ClockId>& clocks) {
+void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
+                 const sky::Series& weather, const std::vector<engine::ClockId>& clocks) {
   put_weather(programme.table, job.site, weather);
+  put_tops(programme.table, job, limits);
   Rates rates(programme.table.slots.size());
   for (const engine::ClockId id : clocks) {
     const auto c = static_cast<std::size_t>(id);

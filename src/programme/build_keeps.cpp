@@ -4,6 +4,7 @@
 
 #include "builder.h"
 #include "weatherstruck/matter/concrete.h"
+#include "weatherstruck/programme/strip_frost.h"
 #include "weatherstruck/works/spoken.h"
 
 namespace weatherstruck::programme {
@@ -128,8 +129,13 @@ void Builder::finish_keep(engine::KeepId id, int group) {
   keep.hazards.push_back({"frost before it is safe", frost_amount(id, group), 0});
   keep.hazards.back().spoils = engine::Hazard::Spoils{std::min(soft, keep.hazards.back().until), 0};
   keep.hazards.push_back({"a night in the open", reference(nights), dusk});
+  std::optional<std::size_t> strip;
+  for (const std::size_t i : laid_by_[id]) {
+    const auto& shape = list_.tasks[i].fresh->strip;
+    if (shape && !strip) strip = strip_like(out_.table, job_, limits_, *shape);
+  }
   for (const CoverKind kind : meaning.ways) {
-    const trade::CoverRow& row = trade::row_for(kind);
+    const trade::CoverRow& row = job_.covers.at(kind);
     engine::CoverWay way;
     way.name = row.title;
     way.cure = group == 0 ? clocks_->strength(kind) : clocks_->stiffening(kind);
@@ -141,7 +147,8 @@ void Builder::finish_keep(engine::KeepId id, int group) {
     // A flag bed is covered in the cold before it freezes, by something that stays on.
     const base::Celsius bare = group == 2 ? limits_.temperature(limit::flags_keep_above) : base::Celsius(0);
     const base::Celsius least = kind == CoverKind::bare ? bare : base::Celsius(0);
-    way.exposure = {clocks_->rain_through(kind, group == 0), clocks_->below(least, kind, bare),
+    way.exposure = {clocks_->rain_through(kind, group == 0),
+                    strip ? clocks_->strip_frost(*strip, kind) : clocks_->below(least, kind, bare),
                     kind == CoverKind::bare ? clocks_->uncovered_night() : engine::no_clock};
     if (kind != CoverKind::bare) {
       const int area = std::max(1, tenths(meaning.area, true));

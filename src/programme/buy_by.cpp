@@ -43,7 +43,7 @@ std::optional<Span> last_trip_to_merchant(const works::Job& job, Instant now, In
   const works::Merchant& merchant = *job.supplies.merchant;
   const base::Zone& zone = job.site.zone;
   const minutes drive(std::lround(merchant.drive_each_way.value() * 60));
-  const minutes stop(std::lround(trade::norm(trade::norm_key::merchant_stop)));
+  const minutes stop(std::lround(job.practice.norms.at(trade::norm_key::merchant_stop)));
   const auto clock = [&](base::LocalDay day, minutes at) {
     return zone.to_instant_earliest(base::LocalTime(day) + at);
   };

@@ -11,6 +11,7 @@
 #include "weatherstruck/matter/concrete.h"
 #include "weatherstruck/matter/evaporation.h"
 #include "weatherstruck/matter/mortar.h"
+#include "weatherstruck/programme/strip_frost.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -20,6 +21,7 @@ using engine::ClockId;
 using std::chrono::minutes;
 
 constexpr double ticks_an_hour = std::chrono::hours(1) / kTick;
+constexpr double least_counted = 1e-3;  // K: at the limit is as bad as below it
 
 std::string_view key_of(trade::CoverKind cover) {
   return trade::row_for(cover).key;
@@ -115,8 +117,8 @@ ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
   // Whether the canopy stands over it then is not known here: at the least, what it keeps of the wind is
   // lost.
   const double canopy =
-      at_the_least && job_.kit.canopy ? trade::row_for(trade::CoverKind::canopy).drying_through : 1.0;
-  const trade::CoverRow& row = trade::row_for(cover);
+      at_the_least && job_.kit.canopy ? job_.covers.at(trade::CoverKind::canopy).drying_through : 1.0;
+  const trade::CoverRow& row = job_.covers.at(cover);
   return make(fmt::format("stiffening{}, {}", canopy < 1 ? " at the least" : "", key_of(cover)),
               by_weather([&row, canopy](const Slot& slot) {
                 static const auto near = matter::wind_at_height(base::MetresPerSecond(1), base::Metres(0.5));
@@ -130,21 +132,21 @@ ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
 
 ClockId ClockMaker::mortar_frost_safety(trade::CoverKind cover) {
   return make(fmt::format("mortar safe from frost, {}", key_of(cover)),
-              by_weather([&row = trade::row_for(cover)](const Slot& slot) {
+              by_weather([&row = job_.covers.at(cover)](const Slot& slot) {
                 return kReferenceTick * frost_rate(at_work(slot, row));
               }));
 }
 
 ClockId ClockMaker::setting(trade::CoverKind cover) {
   return make(fmt::format("setting, {}", key_of(cover)),
-              by_weather([&row = trade::row_for(cover)](const Slot& slot) {
+              by_weather([&row = job_.covers.at(cover)](const Slot& slot) {
                 return kReferenceTick * set_rate(at_work(slot, row));
               }));
 }
 
 ClockId ClockMaker::strength(trade::CoverKind cover) {
   return make(fmt::format("strength, {}", key_of(cover)),
-              by_weather([&row = trade::row_for(cover)](const Slot& slot) {
+              by_weather([&row = job_.covers.at(cover)](const Slot& slot) {
                 return kReferenceTick * strength_rate(at_work(slot, row));
               }));
 }
@@ -202,7 +204,7 @@ ClockId ClockMaker::fill_wait() {
 }
 
 ClockId ClockMaker::rain_through(trade::CoverKind cover, bool on_concrete) {
-  const trade::CoverRow& row = trade::row_for(cover);
+  const trade::CoverRow& row = job_.covers.at(cover);
   const double spoils = limits_.rain_rate(limit::rain_pour_stop).value();
   return make(fmt::format("rain{}, {}", on_concrete ? " on concrete" : "", key_of(cover)),
               by_weather([&row, spoils, on_concrete](const Slot& slot) {
@@ -218,11 +220,34 @@ ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover, base::Cel
                                ? std::string()
                                : fmt::format(", blown off {:g}", least_bare.value());
   return make(fmt::format("below {:g}, {}{}", least.value(), key_of(cover), bare),
-              by_weather([&row = trade::row_for(cover), least, least_bare](const Slot& slot) {
+              by_weather([&row = job_.covers.at(cover), least, least_bare](const Slot& slot) {
                 const base::Celsius asked = holds(slot, row) ? least : least_bare;
                 const double under = (asked - at_work(slot, row)).value();
                 return under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour);
               }));
+}
+
+ClockId ClockMaker::strip_frost(std::size_t strip, trade::CoverKind cover) {
+  const double above = limits_.at(limit::strip_top_above);
+  const bool bare = cover == trade::CoverKind::bare;
+  const std::size_t lane = bare ? lane_bare_night : lane_of(cover);
+  const auto recipe = [&row = job_.covers.at(cover), strip, above, bare, lane](const SlotTable& table,
+                                                                               Rates& rates) {
+    const auto& tops = table.strips[strip].tops;
+    const base::Instant first = std::chrono::floor<std::chrono::hours>(table.begin_time());
+    auto hour = static_cast<std::size_t>((table.begin_time() - first) / kSlot);
+    for (std::size_t i = 0; i < table.slots.size(); ++i, ++hour) {
+      const Slot& slot = table.slots[i];
+      double under = 0;
+      if (bare || !holds(slot, row)) under = -slot.air.value();
+      if (!tops.empty()) {
+        const double top = tops[hour / kSlotsPerHour][bare && !unlit(slot) ? lane_bare_day : lane];
+        if (top <= above) under = std::max(under, above - top + least_counted);
+      }
+      rates[i] = under <= 0 ? 0 : static_cast<std::int32_t>(std::ceil(under * 1000.0 / ticks_an_hour));
+    }
+  };
+  return make(fmt::format("frost of strip {}, {}", strip, key_of(cover)), recipe);
 }
 
 bool cover_month(const trade::LimitValues& limits, unsigned month) {

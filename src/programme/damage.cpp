@@ -45,6 +45,8 @@ double canopy_limit(const works::Job& job, const trade::LimitValues& limits) {
 struct Shelter {
   double rain_through = 1;
   base::Kelvins lift{0};
+  trade::CoverKind cover = trade::CoverKind::bare;  ///< the warmest of those that lie on it
+  bool roofed = false;                              ///< by a canopy
 };
 
 /// Grows while something goes on.
@@ -70,6 +72,7 @@ class PieceJudge {
     for (const OverIt& over : piece.over)
       lying_.push_back({over, {}, 0});
     set_limits();
+    if (piece.strip) balance_.emplace(view, *piece.strip, piece.laid.to);
   }
 
   /// nullopt where it was safe before anybody asked.
@@ -132,7 +135,7 @@ class PieceJudge {
     Shelter shelter;
     for (Lying& lying : lying_) {
       if (lying.gone || t < lying.it.span.from || t >= lying.it.span.to) continue;
-      const trade::CoverRow& row = trade::row_for(lying.it.kind);
+      const trade::CoverRow& row = request_.job.covers.at(lying.it.kind);
       const bool canopy = lying.it.kind == trade::CoverKind::canopy;
       const double most = canopy ? canopy_limit(request_.job, request_.limits) : row.gust_limit.value();
       if (!out_.gust_limit || most < out_.gust_limit->value()) out_.gust_limit = base::MetresPerSecond(most);
@@ -142,16 +145,30 @@ class PieceJudge {
         continue;
       }
       shelter.rain_through = std::min(shelter.rain_through, row.rain_through);
+      if (canopy) {
+        shelter.roofed = true;
+      } else if (row.lift > request_.job.covers.at(shelter.cover).lift) {
+        shelter.cover = lying.it.kind;
+      }
       shelter.lift = std::max(shelter.lift, row.lift);
     }
     return shelter;
+  }
+
+  // Of a strip in the ground its top, by the balance of heat; bare, it is held against the air as well, as
+  // the site checker has it.
+  base::Celsius coldest_of(Instant t, base::Hours dt, const Shelter& shelter, base::Celsius reckoned) {
+    if (!balance_) return reckoned;
+    balance_->step(t, dt, shelter.cover, shelter.roofed);
+    return shelter.cover == trade::CoverKind::bare ? std::min(reckoned, balance_->top()) : balance_->top();
   }
 
   void step(Instant t, base::Hours dt) {
     const site::AirHour& air = view_.air(t);
     const Instant next = t + std::chrono::seconds(std::lround(dt.value() * 3600));
     const Shelter shelter = shelter_at(t, air.gust.value());
-    const base::Celsius work = trade::under_cover(air.temperature, shelter.lift);
+    const base::Celsius reckoned = trade::under_cover(air.temperature, shelter.lift);
+    const base::Celsius work = coldest_of(t, dt, shelter, reckoned);
     out_.gust = std::max(out_.gust, air.gust);
     until_ = next;
     if (soft()) {
@@ -177,12 +194,12 @@ class PieceJudge {
         bare_bed_.add(t, next);
       }
     }
-    set_ += dt.value() * (concrete_ ? matter::setting_rate(work)
+    set_ += dt.value() * (concrete_ ? matter::setting_rate(reckoned)
                                     : matter::stiffening_rate(air.temperature, air.humidity, air.near_wind));
     if (!concrete_) {
-      aged_ += matter::mortar_frost_rate(work) * dt.value();
+      aged_ += matter::mortar_frost_rate(reckoned) * dt.value();
     } else {
-      aged_ += matter::fhp_rate(work) * dt.value();
+      aged_ += matter::fhp_rate(reckoned) * dt.value();
     }
   }
 
@@ -238,7 +255,7 @@ class PieceJudge {
     for (const Lying& lying : lying_) {
       if (!lying.gone) continue;
       const bool canopy = lying.it.kind == trade::CoverKind::canopy;
-      const trade::CoverRow& row = trade::row_for(lying.it.kind);
+      const trade::CoverRow& row = request_.job.covers.at(lying.it.kind);
       const double most = canopy ? canopy_limit(request_.job, request_.limits) : row.gust_limit.value();
       // A cover that is off leaves the work no worse than bare; a canopy may have come down on it.
       harm(canopy ? Harm::Cause::canopy : Harm::Cause::cover, canopy ? Finding::inspect : Finding::sound,
@@ -275,6 +292,7 @@ class PieceJudge {
   bool concrete_;
   Verdict out_;
   std::vector<Lying> lying_;
+  std::optional<site::StripBalance> balance_;
   double hard_at_ = 0;    // hours at 20 degrees
   double safe_at_ = 0;    // likewise
   Instant kept_until_{};  // concrete: its nights are over; flags: their cold hours; else never set

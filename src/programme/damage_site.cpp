@@ -143,6 +143,7 @@ class Pieces {
       piece.kind = task.fresh->kind;
       piece.mortar = task.fresh->mortar;
       piece.quick_suction = task.fresh->quick_suction;
+      piece.strip = task.fresh->strip;
       piece.title = title_of(task);
       piece.laid = {run.span.from, std::min(run.span.to, now_)};
       if (piece.kind == Kind::concrete) {

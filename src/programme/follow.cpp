@@ -134,7 +134,7 @@ class Follower {
   void put(int number) {
     const sky::PossibleWeather weather = sky::draw_weather(r_.weather, r_.now, r_.seed, number);
     put_weather(comes_, r_.job, r_.limits, weather.comes);
-    put_weather(foreseen_, r_.job, weather.foreseen, dangers_);
+    put_weather(foreseen_, r_.job, r_.limits, weather.foreseen, dangers_);
     base::Random random(r_.seed, pace_stream + static_cast<std::uint64_t>(number));
     const double trip = random.normal();
     for (std::size_t i = 0; i < r_.list.tasks.size(); ++i) {

@@ -18,8 +18,6 @@ using base::Instant;
 using Kind = works::FreshWork::Kind;
 namespace limit = trade::limit;
 
-// A strip has had its nights of hessian and sheet at this hour of the morning after the last of them.
-constexpr std::chrono::hours morning_after{12};
 constexpr std::chrono::minutes cover_slack{15};
 // One man covers one piece after the other, and may do so for a while after dark.
 constexpr double dusk_hours = 1.0;
@@ -39,8 +37,8 @@ Shelter shelter_at(const View& view, const works::Task& task, Instant t) {
     shelter.drying_through = std::min(shelter.drying_through, row.drying_through);
     shelter.lift = std::max(shelter.lift, row.lift);
   };
-  if (const PlannedCover* cover = cover_on(view, task, t)) add(trade::row_for(cover->kind));
-  if (view.sitting_over(task.of, t) != nullptr) add(trade::row_for(trade::CoverKind::canopy));
+  if (const PlannedCover* cover = cover_on(view, task, t)) add(view.cover(cover->kind));
+  if (view.sitting_over(task.of, t) != nullptr) add(view.cover(trade::CoverKind::canopy));
   return shelter;
 }
 
@@ -142,18 +140,6 @@ void check_flags_cold(const View& view, const Stop& stop, Objections& out) {
   });
 }
 
-/// When the first bricks go on a strip; far in the future if none do.
-Instant walled_over(const View& view, const works::Task& strip) {
-  Instant first = Instant::max();
-  for (const Entry& entry : view.entries()) {
-    if (!entry.placed() || !entry.task->fresh || is_concrete(*entry.task)) continue;
-    if (entry.task->part == strip.part || stands_on(view, entry.task->part, strip.part)) {
-      first = std::min(first, entry.planned->start());
-    }
-  }
-  return first;
-}
-
 void check_concrete(const View& view, const Stop& stop, Objections& out) {
   const works::Task& task = *stop.entry->task;
   const works::Practice& practice = view.job().practice;
@@ -163,13 +149,10 @@ void check_concrete(const View& view, const Stop& stop, Objections& out) {
       matter::equivalent_hours_to(law, base::Megapascals(view.limit(limit::concrete_frost_strength)));
   const double initial = matter::initial_set(base::Celsius(20)).value();
   const double spoils = view.limit(limit::rain_pour_stop);
-  const auto nights = static_cast<int>(view.limit(limit::strip_frost_nights));
-  const base::LocalDay poured = view.zone().day_of(stop.span.from);
-  // So many nights: till the morning after the last, or so many times round the clock.
-  const Instant through =
-      std::min<Instant>(view.zone().start_of(poured + std::chrono::days(nights)) + morning_after,
-                        stop.span.from + std::chrono::hours(24 * nights));
+  const Instant watched = strip_watched_until(view, task, stop.span.from);
   const Instant walled = walled_over(view, task);
+  std::optional<StripBalance> balance;
+  if (task.fresh->strip) balance.emplace(view, *task.fresh->strip, stop.span.from);
   double aged = 0;
   double set = 0;
   bool rained = false;
@@ -186,12 +169,20 @@ void check_concrete(const View& view, const Stop& stop, Objections& out) {
     }
     // A strip in its trench is no longer a worry after its covered nights or under a wall; anything else when
     // it has its strength.
-    const bool safe = (age && aged >= age->value()) || t >= through || t >= walled;
-    if (!safe && !froze && work.value() < 0) {
+    const bool safe = (age && aged >= age->value()) || t >= watched;
+    // In the ground, the balance of heat says whether a cover is enough. Bare, it also breaks the rule of
+    // practice that a strip is covered in a frost, however warm the ground may keep it.
+    base::Celsius coldest = work;
+    if (balance) {
+      const trade::CoverKind cover = holding_cover(view, task, t);
+      balance->step(t, dt, cover, view.sitting_over(task.of, t) != nullptr);
+      coldest = cover == trade::CoverKind::bare ? std::min(work, balance->top()) : balance->top();
+    }
+    if (!safe && !froze && coldest.value() < 0) {
       froze = true;
       object(out, "frost", task.name, t,
              fmt::format("poured by {}, is at {:.1f} C at {} before it is safe from frost",
-                         view.clock(stop.span.from), work.value(), view.clock(t)));
+                         view.clock(stop.span.from), coldest.value(), view.clock(t)));
     }
     aged += matter::fhp_rate(work) * dt.value();
     set += matter::setting_rate(work) * dt.value();

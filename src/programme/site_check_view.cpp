@@ -133,6 +133,7 @@ void View::fill_air(const sky::Series& weather) {
       }
       air.near_wind = matter::wind_at_height(air.wind, work_height);
       const sky::Hour* here = weather.at(t);
+      if (here != nullptr && here->cloud) air.cloud = here->cloud->value;
       air.forecast = here != nullptr && forecast(here->temperature) && forecast(here->rain) &&
                      (forecast(here->wind) || forecast(here->gust));
     }
@@ -235,7 +236,7 @@ const PlannedCover* cover_on(const View& view, const works::Task& task, Instant 
     const bool own = cover.part == task.part && cover.concrete == concrete;
     // What hangs over a wall hangs down to its strip.
     if (!own && !(concrete && !cover.concrete && stands_on(view, cover.part, task.part))) continue;
-    if (best == nullptr || trade::row_for(cover.kind).lift > trade::row_for(best->kind).lift) best = &cover;
+    if (best == nullptr || view.cover(cover.kind).lift > view.cover(best->kind).lift) best = &cover;
   }
   return best;
 }

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "weatherstruck/matter/heat.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/sky/sun.h"
@@ -30,7 +31,8 @@ struct AirHour {
   base::MetresPerSecond near_wind{0};  ///< at the work
   base::MetresPerSecond gust{0};
   base::MillimetresPerHour rain{0};
-  bool forecast = false;  ///< temperature, rain and wind or gust were given for this very hour
+  std::optional<base::Fraction> cloud;  ///< of this very hour; absent: clear, the coldest
+  bool forecast = false;                ///< temperature, rain and wind or gust were given for this very hour
 };
 
 /// One placed or placeable task with what belongs to it.
@@ -61,6 +63,7 @@ class View {
   [[nodiscard]] const Plan& plan() const { return plan_; }
   [[nodiscard]] const trade::LimitValues& limits() const { return limits_; }
   [[nodiscard]] double limit(std::string_view key) const { return limits_.at(key); }
+  [[nodiscard]] const trade::CoverRow& cover(trade::CoverKind kind) const { return job_.covers.at(kind); }
   [[nodiscard]] const base::Zone& zone() const { return job_.site.zone; }
 
   /// Every task of the list, in its order.
@@ -144,5 +147,27 @@ void check_stuff(const View& view, Objections& out);
 /// Is a cover of this task's fresh work on at t, whatever the gust? nullptr: bare. The best of several; a
 /// cover over brickwork also keeps the strip that it stands on.
 [[nodiscard]] const PlannedCover* cover_on(const View& view, const works::Task& task, base::Instant t);
+
+/// The best cover that is on at t and that no gust has taken; bare where there is none.
+[[nodiscard]] trade::CoverKind holding_cover(const View& view, const works::Task& task, base::Instant t);
+/// When the first bricks go on a strip; far in the future if none do.
+[[nodiscard]] base::Instant walled_over(const View& view, const works::Task& strip);
+/// From the finish of a pour on: until when a strip in its trench is watched for frost, its nights over or
+/// bricks on it, whichever is first.
+[[nodiscard]] base::Instant strip_watched_until(const View& view, const works::Task& strip,
+                                                base::Instant poured);
+
+/// A strip followed by the full balance of heat from its pour on, through the air of the view.
+class StripBalance {
+ public:
+  StripBalance(const View& view, const matter::StripShape& shape, base::Instant poured);
+  /// @param roofed a canopy stands over it: it sees no sky
+  void step(base::Instant t, base::Hours dt, trade::CoverKind cover, bool roofed);
+  [[nodiscard]] base::Celsius top() const { return heat_.top(); }
+
+ private:
+  const View& view_;
+  matter::StripHeat heat_;
+};
 
 }  // namespace weatherstruck::programme::site

@@ -20,6 +20,7 @@ struct HourValues {
   base::MetresPerSecond wind;
   base::MetresPerSecond gust;
   base::Fraction humidity;
+  std::optional<base::Fraction> cloud;  ///< of this very hour; absent: clear, the coldest
   bool given = true;
 };
 
@@ -43,6 +44,7 @@ class HourReader {
     values.humidity =
         first(&sky::Hour::humidity) ? pick(&sky::Hour::humidity, start, ignored) : base::Fraction(0.85);
     const sky::Hour* hour = series_.at(start);
+    if (hour != nullptr && hour->cloud) values.cloud = hour->cloud->value;
     values.gust = hour != nullptr && hour->gust && hour->wind
                       ? hour->gust->value
                       : base::MetresPerSecond(values.wind.value() * sky::GustFactor::inland);
@@ -161,6 +163,7 @@ void put_weather(SlotTable& table, const works::Site& site, const sky::Series& w
   bool sodden = false;
   bool all_given = true;
   base::Instant next_hour = base::Instant::min();
+  table.open.clear();
   for (Slot& slot : table.slots) {
     if (slot.start >= next_hour) {
       const base::Instant hour_start = std::chrono::floor<hours>(slot.start);
@@ -171,6 +174,9 @@ void put_weather(SlotTable& table, const works::Site& site, const sky::Series& w
                             matter::drying_rate(hour.air, hour.humidity, at_2m), base::Hours(1));
       sodden = matter::is_sodden(ground, kind);
       all_given = all_given && hour.given;
+      // By day the sun gives back what a clear sky takes (strip_frost.h).
+      const auto cloud = slot.light == trade::Light::day ? base::Fraction(1) : hour.cloud;
+      table.open.push_back(matter::open_air({hour.air, hour.wind, cloud}));
     }
     slot.air = hour.air;
     slot.rain = hour.rain;

@@ -245,7 +245,7 @@ class Turner {
     const auto& open = weekday == std::chrono::Saturday ? merchant.saturday : merchant.monday_to_friday;
     const minutes drive(std::chrono::round<minutes>(
         std::chrono::duration<double, std::ratio<3600>>(merchant.drive_each_way.value())));
-    const minutes at_the_merchant(std::lround(trade::norm(trade::norm_key::merchant_stop)));
+    const minutes at_the_merchant(std::lround(r_.job.practice.norms.at(trade::norm_key::merchant_stop)));
     for (const works::DaySpan& span : open) {
       const Instant opens = zone_.to_instant_earliest(base::LocalTime(r_.day) + span.from);
       const Instant shuts = zone_.to_instant_earliest(base::LocalTime(r_.day) + span.to);

@@ -5,10 +5,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "weatherstruck/base/text.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/render/weather_words.h"
 #include "weatherstruck/trade/materials.h"
+#include "weatherstruck/trade/mortar_behaviour.h"
 #include "weatherstruck/trade/operations.h"
+#include "weatherstruck/works/mortar_batch.h"
+#include "weatherstruck/works/uses.h"
 
 namespace weatherstruck::render {
 namespace {
@@ -20,19 +24,6 @@ bool lays_bricks(Operation operation) {
          operation == Operation::lay_common;
 }
 
-// Mortar from the sand it takes; plates, copings and joints count too, concrete and sub-base do not.
-base::CubicMetres mortar_in(const TripFacts& facts, const works::Task& task, double share) {
-  if (task.operation == Operation::pour) return base::CubicMetres(0);
-  const auto& practice = facts.job.practice;
-  const auto& row =
-      trade::row_for(task.operation == Operation::lay_below ? practice.mortar_below : practice.mortar);
-  double sand = 0;
-  for (const works::MaterialDraw& draw : task.materials) {
-    if (draw.material == "building-sand" || draw.material == "sharp-sand") sand += draw.amount;
-  }
-  return base::CubicMetres(sand * share / row.sand_per_m3.value());
-}
-
 bool is_brick(const trade::Material& material) {
   return material.unit == "bricks";
 }
@@ -42,6 +33,37 @@ bool is_brick(const trade::Material& material) {
 std::string mixes_of(base::CubicMetres wet, base::CubicMetres mixer) {
   if (mixer.value() <= 0) return fmt::format("{:.2f} m3", wet.value());
   return count_of(std::lround(std::ceil(wet / mixer - 0.05)), "mix");
+}
+
+std::vector<std::string> batch_words(const works::Job& job, const std::vector<works::MortarBatch>& batches) {
+  std::vector<std::string> lines;
+  for (const works::MortarBatch& batch : batches) {
+    const double litres = works::mix_at_once(batch, job.kit).value() * 1000;
+    const double hours = batch.life.value();
+    // Rounded down: what is left over at the end of its time is thrown away.
+    const bool full = batch.laid >= works::batch_of(job.kit);
+    std::string words = fmt::format(
+        "{} mortar keeps {} h: ", trade::mortar_title(batch.mortar, job.practice.binder, job.limits.set),
+        base::plain_number(hours, 1));
+    words += full ? fmt::format("a full mix of {} litres is laid in time",
+                                base::plain_number(std::floor(litres + 1e-9), 0))
+                  : fmt::format("mix at most {} litres at once", base::plain_number(std::floor(litres), 0));
+    lines.push_back(std::move(words));
+  }
+  return lines;
+}
+
+std::vector<std::string> mortar_lines(const TripFacts& facts, const TripDay& day) {
+  std::vector<const works::Task*> tasks;
+  std::optional<base::Celsius> warmest;
+  for (const DayTask& task : day.tasks) {
+    tasks.push_back(&facts.list.tasks[task.task]);
+    const WeatherSum sum = sum_up(facts.series, {task.start(), task.finish()});
+    if (sum.high) warmest = std::max(warmest.value_or(*sum.high), *sum.high);
+  }
+  const base::Celsius usual(15);
+  return batch_words(facts.job,
+                     works::mortar_batches(facts.job, tasks, facts.limits, warmest.value_or(usual)));
 }
 
 DayNeeds needs_of(const TripFacts& facts, const TripDay& day) {
@@ -67,7 +89,7 @@ DayNeeds needs_of(const TripFacts& facts, const TripDay& day) {
       needs.concrete +=
           base::CubicMetres(work.amount * task.share * (1.0 + facts.job.practice.concrete_waste));
     }
-    needs.mortar += mortar_in(facts, work, task.share);
+    needs.mortar += works::mortar_in(work, facts.job.practice) * task.share;
   }
   const auto place = [](const DayNeeds::Line& line) { return trade::find_material(line.material); };
   for (auto* lines : {&needs.bricks, &needs.other}) {

@@ -18,6 +18,18 @@ std::string cell(const std::string& text) {
 
 }  // namespace
 
+namespace {
+
+std::string may_be_text(const trade::ListedRow& row) {
+  const trade::ListedFigure& figure = row.figures.front();
+  const std::string seen = range_text(figure);
+  if (!row.may_be) return seen;
+  const std::string may = range_text({"", 0, figure.unit, row.may_be->first, row.may_be->second});
+  return seen.empty() ? may : fmt::format("{} (seen {})", may, seen);
+}
+
+}  // namespace
+
 std::string limits_page(const LimitsFacts& facts) {
   std::string out =
       "# Limits, rates and norms\n\n"
@@ -29,8 +41,11 @@ std::string limits_page(const LimitsFacts& facts) {
       "*Class* is what goes wrong when a limit is passed: safety, damage, quality or comfort; other rows say "
       "what they are.\n*Set* is the set of limits, and the cold rule, that a row belongs to. *Range* is what "
       "a "
-      "job may set a limit to; of a norm\nor a pace, what was seen or taken. A job sets a limit under "
-      "`limits.overrides`, by its key; other rows say where.\n"
+      "job may set the figure to, and of a norm\nor a pace what was seen or taken. A job sets what says so "
+      "under "
+      "`limits.overrides`, by its key; other rows say where. A\nperson's own pace stands in `crew.pace`. "
+      "Rows that "
+      "are set nowhere are listed only: properties of matter and of what is\nbought, not of a job.\n"
       "A source is given as *sourced* where number or wording was read there, *from memory* where it was "
       "not;\n*derived* is worked out from sourced numbers, *common practice, no source* is what the trade "
       "does, "
@@ -49,7 +64,7 @@ std::string limits_page(const LimitsFacts& facts) {
     const bool limit = row.cls.has_value();
     out += fmt::format(
         "| `{}` | {} | {} | {} | {} | {} | {} | {} |\n", row.key, cell(row.title), cell(figures_text(row, 0)),
-        range_text(row.figures.front()), kind_text(row), limit ? trade::set_words(row.set, row.rule) : "",
+        may_be_text(row), kind_text(row), limit ? trade::set_words(row.set, row.rule) : "",
         row.set_in.empty() ? "" : "`" + std::string(row.set_in) + "`", cell(source_text(row.source)));
   }
   return out;

@@ -10,6 +10,7 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/norms.h"
+#include "weatherstruck/trade/own_figures.h"
 #include "weatherstruck/works/expand.h"
 
 namespace weatherstruck::render {
@@ -115,6 +116,9 @@ LimitsFacts limits_facts(const works::Job& job, std::vector<std::string> words) 
                          std::pair{trade::norm_key::waste_concrete, job.practice.concrete_waste},
                          std::pair{trade::norm_key::waste_flags, job.practice.flag_waste},
                          std::pair{trade::norm_key::barrow_load, job.kit.barrow.value()}};
+  for (const works::LimitOverride& own : job.limits.overrides) {
+    if (trade::find_settable(own.key) != nullptr) facts.own.push_back({own.key, own.value});
+  }
   for (const auto& [key, value] : norms) {
     if (value != trade::norm(key)) facts.own.push_back({std::string(key), value});
   }
@@ -127,7 +131,7 @@ LimitsFacts limits_facts(const works::Job& job, std::vector<std::string> words) 
 }
 
 const OwnFigure* own_figure(const LimitsFacts& facts, const ListedRow& row) {
-  if (row.table != ListedTable::limits && row.table != ListedTable::norms) return nullptr;
+  if (row.limit == nullptr && row.set_in.empty()) return nullptr;
   const auto found = std::find_if(facts.own.begin(), facts.own.end(),
                                   [&](const OwnFigure& own) { return own.key == row.key; });
   return found == facts.own.end() ? nullptr : &*found;
@@ -144,7 +148,11 @@ std::string limits_list(const LimitsFacts& facts, Ink ink) {
       "shows "
       "those with that word, with what they may be and where else a job sets a number. Set-up and factors of "
       "a "
-      "pace are assumptions; the source beside it is that of its hours.");
+      "pace are assumptions; the source beside it is that of its hours. Norms, paces and covers are set in "
+      "the "
+      "same way. Materials, mixes, curing times and what is called constant or heat are listed only: they "
+      "are "
+      "properties of matter, not of a job.");
   for (auto row = facts.rows.begin(); row != facts.rows.end();) {
     const trade::WorkGroup group = row->group;
     page.heading(trade::group_title(group));
@@ -188,7 +196,9 @@ std::string limits_details(const LimitsFacts& facts, Ink ink) {
                               : std::string();
       if (row->cls) words += "; " + kind_text(*row);
       const std::string range = range_text(figure);
-      if (!range.empty()) words += (row->limit != nullptr ? "; may be " : "; from ") + range;
+      if (!range.empty()) words += (row->limit != nullptr ? "; may be " : "; seen ") + range;
+      if (row->may_be)
+        words += "; may be " + range_text({"", 0, figure.unit, row->may_be->first, row->may_be->second});
       const std::string more = figures_text(*row, is_numeric_row(*row) ? 1 : 0);
       if (!more.empty()) words += (words.empty() ? "" : "; ") + more;
       page.item("  " + (row->cls ? trade::set_words(row->set, row->rule) : kind_text(*row)), words, beside);

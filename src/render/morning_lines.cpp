@@ -12,6 +12,7 @@
 #include "weatherstruck/render/page.h"
 #include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/speech.h"
+#include "weatherstruck/render/strip_words.h"
 #include "weatherstruck/render/turn_words.h"
 #include "weatherstruck/render/weather_words.h"
 #include "weatherstruck/trade/covers.h"
@@ -190,6 +191,7 @@ class Teller {
     if (sum.rain && sum.rain->value() > 0) words += ", rain " + rain(*sum.rain, units_);
     if (sum.gust) words += ", gusts " + wind(*sum.gust);
     say(MorningPart::tonight, "Tonight", std::move(words));
+    say(MorningPart::tonight, "Tonight", strip_lines(facts_, night));
   }
 
   void tasks() {
@@ -243,6 +245,8 @@ class Teller {
                                   : count_of(std::lround(std::ceil(bags - 0.05)), "bag") + " of cement");
     }
     say(MorningPart::needs, "Needs", joined(words));
+    for (const std::string& line : mortar_lines(facts_, day_))
+      say(MorningPart::needs, "Needs", line);
   }
 
   void by_tonight() {

@@ -8,6 +8,7 @@
 #include "weatherstruck/render/light_table.h"
 #include "weatherstruck/render/piece_words.h"
 #include "weatherstruck/render/speech.h"
+#include "weatherstruck/render/strip_words.h"
 #include "weatherstruck/render/turn_words.h"
 #include "weatherstruck/trade/covers.h"
 
@@ -47,6 +48,7 @@ class Now {
     dry();
     turns();
     covers();
+    strips();
     in_hand();
     std::string text = laid_out(ink);
     while (static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')) > now_lines) {
@@ -176,6 +178,19 @@ class Now {
                         fmt::format("{} {} on {}", clock(cover.span.from), trade::row_for(cover.kind).title,
                                     piece_under(facts_.list, cover).words()),
                         false});
+    }
+  }
+
+  // The night that comes, for strips that are poured.
+  void strips() {
+    const works::DaySpan& working = facts_.job.trip.working_day;
+    const base::Instant evening = zone_.to_instant_earliest(base::LocalTime(day_->day) + working.to);
+    const base::Instant morning =
+        zone_.to_instant_earliest(base::LocalTime(day_->day + std::chrono::days(1)) + working.from);
+    bool first = true;
+    for (const std::string& line : strip_lines(facts_, {std::max(evening, facts_.now), morning})) {
+      items_.push_back({"Frost", line, first});
+      first = false;
     }
   }
 

@@ -7,9 +7,13 @@
 #include <vector>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/day_needs.h"
 #include "weatherstruck/render/job_recap.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/trade/materials.h"
+#include "weatherstruck/works/expand.h"
+#include "weatherstruck/works/mortar_batch.h"
+#include "weatherstruck/works/task_list.h"
 
 namespace weatherstruck::render {
 namespace {
@@ -110,6 +114,22 @@ void full_mixes(Page& page, const works::Job& job, const works::Bill& bill) {
   }
 }
 
+// What must be used up decides how much is mixed; bricks of the slowest task, by his own pace.
+void mortar_in_time(Page& page, const works::Job& job) {
+  const works::TaskList list = works::derive_tasks(job);
+  std::vector<const works::Task*> tasks;
+  for (const works::Task& task : list.tasks)
+    tasks.push_back(&task);
+  const trade::ResolvedLimits limits = works::limits_of(job);
+  constexpr base::Celsius ordinary{15};
+  const auto words = batch_words(job, works::mortar_batches(job, tasks, limits.values, ordinary));
+  if (words.empty()) return;
+  page.gap();
+  for (const std::string& line : words)
+    page.text(line + ".", 2);
+  page.text("Above 30 \u00b0C it keeps 1 h at most: mix less.", 2);
+}
+
 void mixes(Page& page, const works::Job& job, const works::Bill& bill) {
   if (bill.batches.empty()) return;
   const bool by_hand = job.kit.mixer.value() <= 0;
@@ -129,6 +149,7 @@ void mixes(Page& page, const works::Job& job, const works::Bill& bill) {
   }
   page.table(table);
   full_mixes(page, job, bill);
+  mortar_in_time(page, job);
 }
 
 void soil(Page& page, const works::Job& job, const works::Bill& bill) {
@@ -216,7 +237,7 @@ std::string purchase(double count, std::string_view pack) {
 std::vector<std::string> cure_lines(const works::CurePlan& plan) {
   std::vector<std::string> out;
   const std::string_view kind = trade::material(plan.material).title;
-  const auto part = [](const works::Name& name) { return "the " + spoken(name); };
+  const auto part = [](const works::Name& name) { return "the " + render::spoken(name); };
   for (const works::Cure& cure : plan.cures) {
     if (cure.kind == works::Cure::Kind::share_out) {
       out.push_back(fmt::format("{} of {} in {}, {} of those to spare: frees {} {}.",

@@ -7,13 +7,17 @@
 #include <fmt/format.h>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/trade/own_figures.h"
 
 namespace weatherstruck::trade {
 namespace {
 
-std::string range_text(const Limit& row) {
-  return fmt::format("{} to {} {}", base::plain_number(row.low, 3), base::plain_number(row.high, 3),
-                     row.unit);
+std::string unit_text(std::string_view unit) {
+  return unit.empty() ? std::string() : ' ' + std::string(unit);
+}
+
+std::string range_text(double low, double high, std::string_view unit) {
+  return fmt::format("{} to {}{}", base::plain_number(low, 4), base::plain_number(high, 4), unit_text(unit));
 }
 
 bool in_force(const Limit& row, LimitSet set, ColdRule rule) {
@@ -35,28 +39,42 @@ struct LimitsMaker {
     std::vector<std::string> keys;
     for (const LimitValues::Entry& entry : values.entries_)
       keys.emplace_back(entry.row->key);
+    for (const SettableFigure& figure : settable_figures())
+      keys.push_back(figure.key);
     const std::optional<std::string> near = base::nearest_name(key, keys);
     return near ? fmt::format("Write \"{}\" if that is meant.", *near)
-                : std::string("Take a key from the limits table.");
+                : std::string("Take a key that \"weatherstruck limits\" lists.");
+  }
+
+  static bool check_range(ResolvedLimits& made, const LimitSetting& setting, const std::string& place,
+                          double low, double high, double usual, std::string_view unit) {
+    if (std::isfinite(setting.value) && setting.value >= low && setting.value <= high) return true;
+    made.faults.push_back({"limit-out-of-range", place + "/value",
+                           std::isfinite(setting.value) ? base::plain_number(setting.value, 6)
+                                                        : std::string("not a finite number"),
+                           range_text(low, high, unit),
+                           fmt::format("Set {} inside that range, or leave it out to keep {}{}.", setting.key,
+                                       base::plain_number(usual, 4), unit_text(unit))});
+    return false;
   }
 
   static void apply(ResolvedLimits& made, const LimitSetting& setting, const std::string& place) {
     LimitValues::Entry* entry = find(made.values, setting.key);
+    if (const SettableFigure* figure = find_settable(setting.key); entry == nullptr && figure != nullptr) {
+      // Held by NormValues and CoverValues; here it is only looked at.
+      check_range(made, setting, place, figure->low, figure->high, figure->value, figure->unit);
+      return;
+    }
     if (entry == nullptr) {
+      const std::string_view elsewhere = set_elsewhere(setting.key);
       made.faults.push_back({"unknown-limit", place + "/key", '"' + setting.key + '"',
-                             "a key of the limits table", nearest(made.values, setting.key)});
+                             "a key of the tables of limits, norms, paces and covers",
+                             elsewhere.empty() ? nearest(made.values, setting.key)
+                                               : fmt::format("Set {} instead.", elsewhere)});
       return;
     }
     const Limit& row = *entry->row;
-    if (!std::isfinite(setting.value) || setting.value < row.low || setting.value > row.high) {
-      made.faults.push_back({"limit-out-of-range", place + "/value",
-                             std::isfinite(setting.value) ? base::plain_number(setting.value, 6)
-                                                          : std::string("not a finite number"),
-                             range_text(row),
-                             fmt::format("Set {} inside that range, or leave it out to keep {} {}.", row.key,
-                                         base::plain_number(row.value, 3), row.unit)});
-      return;
-    }
+    if (!check_range(made, setting, place, row.low, row.high, row.value, row.unit)) return;
     if (entry->overridden) {
       made.faults.push_back({"limit-twice", place + "/key", '"' + setting.key + '"', "each limit set once",
                              fmt::format("Keep one of the settings of {}.", row.key)});
@@ -66,6 +84,20 @@ struct LimitsMaker {
     entry->overridden = true;
   }
 
+  // Of limits the entry itself remembers it.
+  static bool said_before(ResolvedLimits& made, std::span<const LimitSetting> settings, std::size_t i,
+                          const std::string& place) {
+    if (find_settable(settings[i].key) == nullptr || find(made.values, settings[i].key) != nullptr)
+      return false;
+    const bool before = std::any_of(settings.begin(), settings.begin() + static_cast<std::ptrdiff_t>(i),
+                                    [&](const LimitSetting& s) { return s.key == settings[i].key; });
+    if (before) {
+      made.faults.push_back({"limit-twice", place + "/key", '"' + settings[i].key + '"', "each set once",
+                             fmt::format("Keep one of the settings of {}.", settings[i].key)});
+    }
+    return before;
+  }
+
   static ResolvedLimits make(LimitSet set, ColdRule rule, std::span<const LimitSetting> settings,
                              std::string_view place) {
     ResolvedLimits made;
@@ -73,6 +105,7 @@ struct LimitsMaker {
       if (in_force(row, set, rule)) made.values.entries_.push_back({&row, row.value, false});
     }
     for (std::size_t i = 0; i < settings.size(); ++i) {
+      if (said_before(made, settings, i, fmt::format("{}/{}", place, i))) continue;
       apply(made, settings[i], fmt::format("{}/{}", place, i));
     }
     return made;

@@ -62,6 +62,7 @@ constexpr std::array table{
     Grouped{WorkGroup::ground, l::rain_ground_stop},
     Grouped{WorkGroup::ground, "fill-"},
     Grouped{WorkGroup::ground, "trench-"},
+    Grouped{WorkGroup::ground, "ground-"},
     Grouped{WorkGroup::ground, n::deep_dig},
     Grouped{WorkGroup::covers, "canopy-"},
     Grouped{WorkGroup::covers, l::rain_cover},
@@ -148,6 +149,8 @@ std::string_view table_word(ListedTable table_of_row) {
       return "mix";
     case ListedTable::curing:
       return "curing";
+    case ListedTable::constants:
+      return "constant";
     case ListedTable::heat:
       return "heat";
   }

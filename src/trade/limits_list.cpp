@@ -1,17 +1,20 @@
 #include "weatherstruck/trade/limits_list.h"
 
 #include <algorithm>
-#include <array>
+#include <span>
 #include <stdexcept>
 #include <utility>
 
+#include <fmt/format.h>
+
+#include "weatherstruck/matter/constants.h"
 #include "weatherstruck/matter/curing.h"
-#include "weatherstruck/matter/heat_constants.h"
 #include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/mortar_behaviour.h"
 #include "weatherstruck/trade/norms.h"
 #include "weatherstruck/trade/operations.h"
+#include "weatherstruck/trade/own_figures.h"
 
 namespace weatherstruck::trade {
 namespace {
@@ -39,7 +42,16 @@ ListedRow row(ListedTable table, WorkGroup group, std::string_view key, std::str
           std::nullopt,
           source,
           set_in,
-          nullptr};
+          nullptr,
+          std::nullopt};
+}
+
+// By its key among the job's own figures.
+void make_settable(ListedRow& made) {
+  const SettableFigure* one = find_settable(made.key);
+  if (one == nullptr) return;
+  made.set_in = "limits.overrides";
+  made.may_be = std::pair{one->low, one->high};
 }
 
 void add_limits(Rows& rows) {
@@ -101,25 +113,19 @@ void add_paces(Rows& rows) {
     figures.push_back(figure("in thin rain", one.pace_thin_rain, ""));
     figures.push_back(figure("below 5 C", one.pace_cold, ""));
     figures.push_back(figure("on sodden ground", one.pace_wet_ground, ""));
-    rows.push_back(row(ListedTable::paces, work_of(one.operation), one.key, one.title, std::move(figures),
-                       one.source, "crew.pace"));
+    rows.push_back(
+        row(ListedTable::paces, work_of(one.operation), one.key, one.title, std::move(figures), one.source));
+    make_settable(rows.back());
+    rows.back().set_in = "limits.overrides or crew.pace";
   }
 }
 
 void add_norms(Rows& rows) {
-  // Where a job has a number of its own for a norm.
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> settable{
-      {{norm_key::waste_bricks, "practice.brick_waste"},
-       {norm_key::waste_mortar, "practice.mortar_waste"},
-       {norm_key::waste_concrete, "practice.concrete_waste"},
-       {norm_key::waste_flags, "practice.flag_waste"},
-       {norm_key::barrow_load, "kit.barrow_litres"}}};
   for (const Norm& norm : norms()) {
-    const auto* const found =
-        std::find_if(settable.begin(), settable.end(), [&](const auto& s) { return s.first == norm.key; });
+    const std::string_view elsewhere = set_elsewhere(norm.key);
     rows.push_back(row(ListedTable::norms, group_of(norm.key), norm.key, norm.title,
-                       {ranged(norm.value, norm.unit, norm.low, norm.high)}, norm.source,
-                       found == settable.end() ? std::string_view() : found->second));
+                       {ranged(norm.value, norm.unit, norm.low, norm.high)}, norm.source, elsewhere));
+    if (elsewhere.empty()) make_settable(rows.back());
   }
   for (const SoilRow& soil : soils()) {
     rows.push_back(row(ListedTable::soils, WorkGroup::ground, soil.key, soil.title,
@@ -130,17 +136,13 @@ void add_norms(Rows& rows) {
   }
 }
 
+// A row for each figure, as a job sets them one by one.
 void add_covers(Rows& rows) {
-  for (const CoverRow& cover : covers()) {
-    rows.push_back(row(ListedTable::covers, WorkGroup::covers, cover.key, cover.title,
-                       {figure("rain let through", cover.rain_through, ""),
-                        figure("drying let through", cover.drying_through, ""),
-                        figure("warmer than the air by", cover.lift.value(), "K"),
-                        figure("putting on", cover.minutes_on_per_m2, "min/m2"),
-                        figure("taking off", cover.minutes_off_per_m2, "min/m2"),
-                        figure("at least", cover.least_minutes, "min"),
-                        figure("off above a gust of", cover.gust_limit.value(), "m/s")},
-                       cover.source, cover.uses_canopy ? "kit.canopy" : std::string_view()));
+  for (const SettableFigure& one : settable_figures()) {
+    if (one.table != SettableFigure::Table::covers) continue;
+    rows.push_back(row(ListedTable::covers, WorkGroup::covers, one.key, one.title,
+                       {figure("", one.value, one.unit)}, one.source));
+    make_settable(rows.back());
   }
 }
 
@@ -255,13 +257,25 @@ void add_physics(Rows& rows) {
     rows.push_back(row(ListedTable::curing, WorkGroup::concrete, one.key, one.title, std::move(figures),
                        source_of(one.standing, one.source)));
   }
-  for (const matter::HeatConstant& one : matter::heat_constants()) {
-    std::string key(one.key);
-    std::replace(key.begin(), key.end(), ' ', '-');
-    key.erase(std::remove(key.begin(), key.end(), ','), key.end());
-    rows.push_back(row(ListedTable::heat, WorkGroup::heat, key, one.key, {figure("", one.value, one.unit)},
-                       source_of(one.standing, one.source)));
-  }
+  const auto constants = [&](ListedTable table, WorkGroup group, std::span<const matter::Constant> list) {
+    for (const matter::Constant& one : list) {
+      std::string key(one.key);
+      std::replace(key.begin(), key.end(), ' ', '-');
+      key.erase(std::remove(key.begin(), key.end(), ','), key.end());
+      rows.push_back(row(table, group, key, one.key, {figure("", one.value, one.unit)},
+                         source_of(one.standing, one.source)));
+    }
+  };
+  constants(ListedTable::constants, WorkGroup::concrete, matter::concrete_constants());
+  Figures set_times;
+  for (const matter::SetTime& one : matter::set_times())
+    set_times.push_back(figure(fmt::format("at {:g} F", one.fahrenheit), one.hours, "h"));
+  rows.push_back(row(ListedTable::constants, WorkGroup::concrete, "initial-set",
+                     "initial set of fresh concrete by its temperature", std::move(set_times),
+                     {Standing::from_memory, "ACI/PCA handbook; about doubling for 20 F, NRMCA CIP 27"}));
+  constants(ListedTable::constants, WorkGroup::brickwork, matter::mortar_constants());
+  constants(ListedTable::constants, WorkGroup::ground, matter::ground_constants());
+  constants(ListedTable::heat, WorkGroup::heat, matter::heat_constants());
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include <array>
 
 #include "weatherstruck/matter/evaporation.h"
+#include "weatherstruck/matter/heat_constants.h"
 #include "weatherstruck/trade/limits.h"
 
 namespace weatherstruck::trade {
@@ -121,6 +122,11 @@ constexpr std::array table{
      20, damage, us, any, {Standing::sourced, "NRMCA CIP 27: 500 psi (3.5 MPa)"}},
     Limit{limit::strip_frost_nights, "nights a new strip lies under hessian and sheet when frost is forecast",
      2, "nights", 0, 14, damage, both, any, practice},
+    Limit{limit::strip_top_above,
+     "temperature that the top of a new strip stays above in those nights, its own heat hardly counted", 0,
+     "C", 0, 5, damage, both, any,
+     {Standing::derived, "docs/heat.md: tops that the plan keeps above it do not freeze in the full balance of "
+     "heat, in the winters of four stations"}},
     Limit{limit::evaporation_precaution, "drying rate at which fresh concrete is damped or covered",
      matter::evaporation_precaution.value(), "kg/m2/h", 0.1, 3, damage, both, any,
      {Standing::sourced, "ACI 305R, 0.2 lb/ft2/h, via UFGS 03300"}},
@@ -323,6 +329,12 @@ constexpr std::array table{
      {Standing::sourced, "IRC R403.1: 12 in below grade, more by local frost line; advice here"}},
     Limit{limit::footing_slope, "slope of the bottom of a footing beyond which it is stepped", 0.1, "factor",
      0, 0.3, damage, us, any, {Standing::sourced, "IRC R403.1.5: 1 in 10"}},
+    Limit{limit::ground_mean, "mean temperature of the ground over the year", matter::heat::ground_mean, "C",
+     -5, 25, damage, both, any,
+     {Standing::from_memory, "lowland England at 1 m; about the mean of the air over the year"}},
+    Limit{limit::ground_swing, "how much the ground's surface is colder than that in the coldest week",
+     matter::heat::ground_amplitude, "K", 0, 25, damage, both, any,
+     {Standing::from_memory, "lowland England, half of the year's range; more inland"}},
     Limit{limit::trench_caution, "depth of trench that calls for a caution", 1, "m", 0.3, 2, safety, both,
      any,
      {Standing::common_practice, "from 1 m, or beside a wall at any depth; HSG185 says no ground stands "

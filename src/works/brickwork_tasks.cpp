@@ -16,6 +16,13 @@ namespace {
 
 constexpr Metres plate_width{0.1};  // as the plate of the materials table
 
+// Between steps the ground may be half a step lower than at the high end.
+matter::StripShape lies_in_ground(const FootingPart& footing) {
+  const Footing& strip = footing.shape;
+  const Metres half_a_step = footing.plan.steps.empty() ? measure::course_height / 2 : footing.plan.step / 2;
+  return {strip.thickness, strip.width, std::max(strip.thickness, strip.depth - half_a_step)};
+}
+
 }  // namespace
 
 void TaskMaker::brickwork(const Group& group) {
@@ -30,14 +37,14 @@ void TaskMaker::brickwork(const Group& group) {
 void TaskMaker::dig_hours(Task& task, Metres deepest) const {
   const trade::SoilRow& soil = trade::row_for(job_.site.soil);
   const double deep_share = deepest.value() <= 1 ? 0 : (deepest.value() - 1) / deepest.value();
-  const double deep = task.amount * deep_share * trade::norm(trade::norm_key::deep_dig);
+  const double deep = task.amount * deep_share * job_.practice.norms.at(trade::norm_key::deep_dig);
   task.hours = (task.hours * (1 - deep_share) + Hours(deep)) * soil.dig_factor;
 }
 
 void TaskMaker::pour_by_hand(Task& task) const {
   if (job_.kit.mixer.value() > 0) return;
   task.noisy = false;
-  task.hours = task.hours * trade::norm(trade::norm_key::concrete_hand_factor);
+  task.hours = task.hours * job_.practice.norms.at(trade::norm_key::concrete_hand_factor);
 }
 
 void TaskMaker::dig(const Name& name, const Name& part, const std::string& title,
@@ -76,6 +83,11 @@ void TaskMaker::pour(const Name& name, const Name& part, const std::string& titl
     length += footing.shape.length;
     fresh.cover += footing.shape.length * (footing.shape.width + cover_beyond * 2.0);
     fresh.top_width = std::max(fresh.top_width, footing.shape.width);
+    const matter::StripShape lies = lies_in_ground(footing);
+    if (!fresh.strip) fresh.strip = lies;
+    fresh.strip->thickness = std::min(fresh.strip->thickness, lies.thickness);
+    fresh.strip->width = std::min(fresh.strip->width, lies.width);
+    fresh.strip->trench_depth = std::min(fresh.strip->trench_depth, lies.trench_depth);
   }
   const int mixes = mixes_of(volume * (1 + job_.practice.concrete_waste), job_.kit);
   Task& task = add(name, Operation::pour, volume.value(), of,
@@ -143,7 +155,7 @@ void TaskMaker::on_top(const Group& group, const Name& of, const Name& last_lay)
     }
     materials(plates, timber);
     link(last_lay, of + "-plates", "Plates lie on the top course.");
-    const int straps = straps_of(group);
+    const int straps = straps_of(group, job_.practice);
     Task& strap = add(of + "-straps", Operation::strap_plate, straps, of,
                       "Strap the plates of " + group.title + " (" + counted(straps, "strap") + ")",
                       "A mortar bed does not hold a plate down.");

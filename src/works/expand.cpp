@@ -392,6 +392,15 @@ class Expander {
 
 }  // namespace
 
+void settle_own_figures(Job& job) {
+  job.practice.norms = {};
+  job.covers = {};
+  for (const LimitOverride& own : job.limits.overrides) {
+    job.practice.norms.set(own.key, own.value);
+    job.covers.set(own.key, own.value);
+  }
+}
+
 trade::ResolvedLimits limits_of(const Job& job) {
   std::vector<trade::LimitSetting> settings;
   for (const LimitOverride& o : job.limits.overrides)

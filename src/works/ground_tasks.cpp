@@ -44,6 +44,7 @@ void TaskMaker::flight(const Steps& steps) {
           "One go from the bottom up.");
   pour.length = take.run;
   pour.fresh = flat(FreshWork::Kind::concrete, take.run, steps.width);
+  pour.fresh->strip = matter::StripShape{take.thickness, steps.width, take.thickness};
   pour_by_hand(pour);
   materials(pour, take.base_uses);
   link(of + "-dig", of + "-pour", "Concrete goes on clean ground.");

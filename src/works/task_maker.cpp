@@ -7,7 +7,9 @@
 #include <stdexcept>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/operations.h"
+#include "weatherstruck/works/mortar_batch.h"
 #include "weatherstruck/works/quantities.h"
 #include "weatherstruck/works/spoken.h"
 #include "weatherstruck/works/van_list.h"
@@ -56,7 +58,7 @@ Task& TaskMaker::add(Name name, Operation operation, double amount, const Name& 
   task.operation = operation;
   task.amount = amount;
   task.unit = std::string(row.unit);
-  task.hours = trade::norm_hours(operation, amount);
+  task.hours = job_.practice.norms.hours(operation, amount);
   task.set_up = in_hours(row.set_up);
   task.people = row.people;
   task.importance = of.empty() ? Importance::must : importance_of(of);
@@ -92,10 +94,11 @@ void TaskMaker::carry_in(const Name& name, const Uses& uses, const Name& of, con
   Uses wheeled;
   for (const Use& use : uses.lines()) {
     const auto& there = job_.supplies.on_site;
-    if (std::find(there.begin(), there.end(), use.material) == there.end()) wheeled.add(use);
+    const bool stays = job_.site.mixer == trade::MixerPlace::kerb && is_mixed(use.material);
+    if (!stays && std::find(there.begin(), there.end(), use.material) == there.end()) wheeled.add(use);
   }
   if (wheeled.empty()) return;
-  const Carry load = carry(wheeled, route(), job_.kit);
+  const Carry load = carry(wheeled, route(), job_.kit, job_.practice.norms);
   const std::string loads = counted(load.trips, "load");
   Task& task = add(name, Operation::wheel_in, load.volume.value(), of,
                    "Wheel in " + what + " (" + loads + ")", std::move(why));
@@ -230,7 +233,7 @@ void TaskMaker::go_round(const Name& name, const std::set<Name>& shut_by) {
     open.push_back(carry_route(rival));
     routes.push_back(&rival);
   }
-  const auto best = measure::best_route(open, job_.kit.barrow);
+  const auto best = measure::best_route(open, job_.kit.barrow, job_.practice.norms);
   const auto task =
       std::find_if(list_.tasks.begin(), list_.tasks.end(), [&](const Task& t) { return t.name == name; });
   // Hours that the job gives by hand are left alone, and where no other way is open there is nothing to
@@ -242,12 +245,12 @@ void TaskMaker::go_round(const Name& name, const std::set<Name>& shut_by) {
   Carry load;
   if (name == soil_away) {
     way.rise = -way.rise;
-    load = carry_loose(soil_.away, way, job_.kit);
+    load = carry_loose(soil_.away, way, job_.kit, job_.practice.norms);
   } else {
     Uses uses;
     for (const MaterialDraw& draw : task->materials)
       uses.add(draw.material, draw.amount, 0);
-    load = carry(uses, way, job_.kit);
+    load = carry(uses, way, job_.kit, job_.practice.norms);
   }
   task->amount = load.trips;
   task->hours = load.hours;
@@ -255,11 +258,28 @@ void TaskMaker::go_round(const Name& name, const std::set<Name>& shut_by) {
                 ", by " + spoken(way.name) + ")";
 }
 
+void TaskMaker::wheel_mixes() {
+  if (job_.site.mixer == trade::MixerPlace::work) return;
+  for (Task& task : list_.tasks) {
+    const bool pours = task.operation == Operation::pour;
+    const base::CubicMetres wet = pours ? base::CubicMetres(task.amount * (1 + job_.practice.concrete_waste))
+                                        : mortar_in(task, job_.practice);
+    if (task.operation == Operation::wheel_in || wet.value() <= 0) continue;
+    const Carry mixes = carry_wet(wet, pours ? trade::fresh_concrete_density : trade::fresh_mortar_density,
+                                  route(), job_.kit, job_.practice.norms);
+    task.hours += mixes.hours;
+    for (TaskWay& way : task.ways)
+      way.hours += mixes.hours;
+    task.why += " The mixer stands at the kerb: " + counted(mixes.trips, "load") + " wheeled wet.";
+  }
+}
+
 void TaskMaker::leave() {
+  wheel_mixes();
   if (soil_.away.value() > 0.01) {
     Route back = route();
     back.rise = -back.rise;
-    const Carry out = carry_loose(soil_.away, back, job_.kit);
+    const Carry out = carry_loose(soil_.away, back, job_.kit, job_.practice.norms);
     std::vector<Name> yields;
     for (const Task& task : list_.tasks) {
       if (task.operation == Operation::dig) yields.push_back(task.name);

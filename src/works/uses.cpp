@@ -11,7 +11,6 @@ namespace weatherstruck::works {
 
 using base::CubicMetres;
 using base::Metres;
-using trade::norm;
 namespace key = trade::norm_key;
 
 namespace {
@@ -88,10 +87,11 @@ WetMortar brick_mortar(double bricks, trade::Bond bond, trade::BrickKind kind, c
   const trade::BondRow& row = trade::row_for(bond);
   const double area = bricks / row.bricks_per_m2_exact;
   const bool frogged = kind == trade::BrickKind::facing || kind == trade::BrickKind::common;
-  const double frogs = frogged && practice.frog == trade::Frog::up ? bricks * norm(key::frog_mortar) : 0;
+  const double frogs =
+      frogged && practice.frog == trade::Frog::up ? bricks * practice.norms.at(key::frog_mortar) : 0;
   return {CubicMetres(area * row.mortar_m3_per_m2 + frogs),
           CubicMetres(area * row.mortar_m3_per_m2_allowed * (1 + practice.mortar_waste) /
-                          (1 + norm(key::waste_mortar)) +
+                          (1 + trade::norm(key::waste_mortar)) +
                       frogs * (1 + practice.mortar_waste))};
 }
 
@@ -118,11 +118,11 @@ Uses uses_below(const WallPart& wall, const Practice& practice) {
 Uses uses_facing(const WallPart& wall, const Practice& practice) {
   Uses uses = brick_uses(wall.count.facing, wall.count.laid_facing, wall.shape.brick, wall.shape.bond,
                          practice.mortar, practice);
-  if (wall.shape.dpc) uses.add(dpc_of(wall));
+  if (wall.shape.dpc) uses.add(dpc_of(wall, practice));
   return uses;
 }
 
-Use dpc_of(const WallPart& wall) {
+Use dpc_of(const WallPart& wall, const Practice& practice) {
   const trade::Material& roll = trade::material(trade::row_for(wall.shape.bond).dpc);
   double length = 0;
   for (const Metres piece : measure::pieces_on(wall.run, wall.shape.courses_below))
@@ -134,23 +134,24 @@ Use dpc_of(const WallPart& wall) {
     ++laps;
   }
   laps += static_cast<int>(std::floor(length / roll.pack_size));
-  return {std::string(roll.key), length, length + laps * norm(key::dpc_lap)};
+  return {std::string(roll.key), length, length + laps * practice.norms.at(key::dpc_lap)};
 }
 
-int straps_of(const Group& group) {
+int straps_of(const Group& group, const Practice& practice) {
   if (group.plates.value() <= 0) return 0;
-  return std::max(2, static_cast<int>(std::ceil(group.plates.value() / norm(key::strap_spacing) - 1e-9)));
+  const double gaps = group.plates.value() / practice.norms.at(key::strap_spacing);
+  return std::max(2, static_cast<int>(std::ceil(gaps - 1e-9)));
 }
 
 Uses uses_on_top(const Group& group, const Practice& practice) {
   Uses uses;
   uses.add("plate-100x50", group.plates.value(), 0);
   uses.add("dpc", group.plates.value(), 0);
-  const int straps = straps_of(group);
+  const int straps = straps_of(group, practice);
   uses.add("plate-strap", straps, 0);
   uses.add("fixings", straps * fixings_per_strap, 0);
   uses.add(uses_of_copings(group, practice));
-  CubicMetres bed(group.plates.value() * norm(key::plate_bed_mortar));
+  CubicMetres bed(group.plates.value() * practice.norms.at(key::plate_bed_mortar));
   for (const Group::CopingRun& run : group.coping_runs)
     bed += run.length * measure::thickness_of(run.bond) * base::to_metres(trade::joint);
   uses.add(mortar_uses(bed, bed * (1 + practice.mortar_waste), practice.mortar, practice));
@@ -186,8 +187,8 @@ PathTake take_path(const Path& path, const Practice& practice) {
   PathTake take;
   take.area = path.length * path.width;
   take.subbase = take.area * path.subbase;
-  take.subbase_uses.add(
-      Use{"sub-base", take.subbase.value(), take.subbase.value() * norm(key::subbase_compaction)});
+  take.subbase_uses.add(Use{"sub-base", take.subbase.value(),
+                            take.subbase.value() * practice.norms.at(key::subbase_compaction)});
   Metres surface = gravel_depth;
   if (path.surface == trade::Surface::gravel) {
     take.gravel = take.area * gravel_depth;
@@ -195,7 +196,7 @@ PathTake take_path(const Path& path, const Practice& practice) {
     take.surface_uses.add("weed-fabric", take.area.value(), practice.flag_waste);
   } else {
     const measure::FlagCount count =
-        measure::count_flags(path.length, path.width, path.flag_length, path.flag_width);
+        measure::count_flags(path.length, path.width, path.flag_length, path.flag_width, practice.norms);
     take.flags = count.flags;
     take.bed = count.bed;
     take.joints = count.joints;
@@ -210,7 +211,7 @@ PathTake take_path(const Path& path, const Practice& practice) {
         mortar_uses(take.bed, take.bed * (1 + practice.mortar_waste), trade::MortarClass::m12, practice));
     take.joint_uses = mortar_uses(take.joints, take.joints * (1 + practice.mortar_waste),
                                   trade::MortarClass::m12, practice);
-    surface = flag_thickness + Metres(norm(key::flag_bed));
+    surface = flag_thickness + Metres(practice.norms.at(key::flag_bed));
   }
   take.dug = take.area * (path.subbase + surface);
   return take;
@@ -224,6 +225,7 @@ FlightTake take_flight(const Steps& steps, const Practice& practice) {
   take.concrete = count.concrete;
   take.dug = count.dug;
   take.run = count.run;
+  take.thickness = flight_base_thickness;
   take.base_uses = concrete_uses(count.concrete, practice);
   take.step_uses = brick_uses(count.bricks, std::ceil(count.bricks - 1e-9), trade::BrickKind::facing,
                               trade::Bond::one_english, practice.mortar_below, practice);

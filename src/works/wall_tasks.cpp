@@ -226,8 +226,8 @@ void TaskMaker::joints(const Group& group, const Name& lay, double share) {
   for (const std::size_t w : group.walls)
     face += expansion_.walls[w].count.area_facing * (share * faces_of(group));
   const trade::JointFinish finish = expansion_.walls[group.walls.front()].shape.joints;
-  const Hours strike = task.hours + trade::norm_hours(Operation::strike, face.value());
-  const Hours rake = task.hours + trade::norm_hours(Operation::rake_back, face.value());
+  const Hours strike = task.hours + job_.practice.norms.hours(Operation::strike, face.value());
+  const Hours rake = task.hours + job_.practice.norms.hours(Operation::rake_back, face.value());
   switch (finish) {
     case trade::JointFinish::none:
       return;

@@ -38,6 +38,7 @@ TEST(Words, EveryValueHasOneWordAndEveryWordOneValue) {
   each_value_has_one_word<trade::LimitClass>();
   each_value_has_one_word<trade::Surface>();
   each_value_has_one_word<trade::Frog>();
+  each_value_has_one_word<trade::MixerPlace>();
   each_value_has_one_word<works::WallEnd>();
   each_value_has_one_word<works::Side>();
   each_value_has_one_word<works::Importance>();

@@ -12,8 +12,8 @@
 #include <tuple>
 #include <vector>
 
+#include "weatherstruck/matter/constants.h"
 #include "weatherstruck/matter/curing.h"
-#include "weatherstruck/matter/heat_constants.h"
 #include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/mortar_behaviour.h"
@@ -48,7 +48,11 @@ TEST(ListedRows, HoldEveryRowOfEveryTable) {
   EXPECT_THAT(with(ListedTable::paces), SizeIs(operations().size()));
   EXPECT_THAT(with(ListedTable::norms), SizeIs(norms().size()));
   EXPECT_THAT(with(ListedTable::soils), SizeIs(soils().size()));
-  EXPECT_THAT(with(ListedTable::covers), SizeIs(covers().size()));
+  EXPECT_THAT(with(ListedTable::covers), SizeIs(4 * 7 + 3))
+      << "four covers of seven figures, a canopy of three";
+  EXPECT_THAT(with(ListedTable::constants),
+              SizeIs(matter::concrete_constants().size() + 1 + matter::mortar_constants().size() +
+                     matter::ground_constants().size()));
   // Beside the two tables: the size of a brick and the densities of fresh concrete and mortar.
   EXPECT_THAT(with(ListedTable::materials), SizeIs(materials().size() + bricks().size() + 3));
   // How a mortar stiffens and how it withstands frost are a row each: their sources differ.

@@ -132,9 +132,9 @@ TEST(Limits, AnUnknownKeyIsAFaultWithTheNearestOne) {
   const std::array<LimitSetting, 2> set{{{"rain-facework-stop", 2}, {"rain-facwork-stop", 2}}};
   const ResolvedLimits made = limits_for(LimitSet::uk, ColdRule::nbs, set);
   ASSERT_EQ(made.faults.size(), 1U);
-  EXPECT_EQ(made.faults[0],
-            (base::Fault{"unknown-limit", "/limits/overrides/1/key", "\"rain-facwork-stop\"",
-                         "a key of the limits table", "Write \"rain-facework-stop\" if that is meant."}));
+  EXPECT_EQ(made.faults[0], (base::Fault{"unknown-limit", "/limits/overrides/1/key", "\"rain-facwork-stop\"",
+                                         "a key of the tables of limits, norms, paces and covers",
+                                         "Write \"rain-facework-stop\" if that is meant."}));
 }
 
 TEST(Limits, AnAmericanKeyIsUnknownInTheUk) {

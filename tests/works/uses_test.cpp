@@ -47,12 +47,12 @@ TEST(Uses, LinesOfOneMaterialAreOne) {
 TEST(Uses, PlatesTakeStrapsAndFixings) {
   Group group;
   group.plates = Metres(10.69);
-  EXPECT_EQ(straps_of(group), 6);
+  EXPECT_EQ(straps_of(group, Practice{}), 6);
   const Uses uses = uses_on_top(group, Practice{});
   EXPECT_NEAR(uses.total("fixings"), 24, 1e-12);
   EXPECT_NEAR(uses.total("plate-100x50"), 10.69, 1e-12);
   group.plates = Metres(0.5);
-  EXPECT_EQ(straps_of(group), 2);
+  EXPECT_EQ(straps_of(group, Practice{}), 2);
 }
 
 // By hand: 4.5 m2, 100 mm compacted: .45 m3, loose a quarter more (from memory): .5625. Down to firm ground

@@ -55,6 +55,8 @@ std::span<const Word<trade::Surface>> words_of<trade::Surface>();
 template <>
 std::span<const Word<trade::Frog>> words_of<trade::Frog>();
 template <>
+std::span<const Word<trade::MixerPlace>> words_of<trade::MixerPlace>();
+template <>
 std::span<const Word<works::WallEnd>> words_of<works::WallEnd>();
 template <>
 std::span<const Word<works::Side>> words_of<works::Side>();

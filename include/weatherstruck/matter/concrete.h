@@ -7,12 +7,13 @@
 #include <optional>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/matter/constants.h"
 
 namespace weatherstruck::matter {
 
 /// Hydration stops below -10 degrees C (sourced: sikaconcrete.co.uk): every rate is 0 there. Above 80 the
 /// rates stay at their value at 80 (EN 1992-1-1 B.10 is given for 0 to 80; down to -10 it is carried on).
-inline constexpr base::Celsius hydration_stops{-10};
+inline constexpr base::Celsius hydration_stops{number::hydration_stops};
 inline constexpr base::Celsius hottest_rated{80};
 
 /// Nurse-Saul maturity of `time` at `temperature`: max(T - datum, 0) times hours. ASTM C1074 (form sourced,
@@ -22,7 +23,7 @@ inline constexpr base::Celsius hottest_rated{80};
 
 /// ASTM C1074: exp(-Ea/R (1/T - 1/Ts)), kelvin, R = 8.314 (form sourced, studylib 25210779). `activation` in
 /// J/mol, 40,000 to 45,000, usually 41,500 (from memory).
-[[nodiscard]] double arrhenius_rate(base::Celsius temperature, double activation = 41500.0,
+[[nodiscard]] double arrhenius_rate(base::Celsius temperature, double activation = number::arrhenius_usual,
                                     base::Celsius reference = base::Celsius(20));
 
 /// The same with Freiesleben Hansen and Pedersen's activation: 33,500 J/mol from 20 degrees up, 33,500 +
@@ -37,12 +38,12 @@ enum class RateLaw { fhp, eurocode, arrhenius };
 [[nodiscard]] double rate(RateLaw law, base::Celsius temperature);
 
 /// Coefficients of EN 1992-1-1 3.1.2(6) by cement class (sourced, concrete.org.uk fingertips 1058).
-inline constexpr double s_rapid = 0.20;
-inline constexpr double s_normal = 0.25;
-inline constexpr double s_slow = 0.38;
+inline constexpr double s_rapid = number::s_rapid;
+inline constexpr double s_normal = number::s_normal;
+inline constexpr double s_slow = number::s_slow;
 /// The coefficient that, with fhp_rate and the mean cube strength, meets published early cold strengths. It
 /// is a fitted constant (derived: four figures of one supplier's text), no claim about a cement class.
-inline constexpr double s_early = 0.38;
+inline constexpr double s_early = number::s_early;
 
 /// EN 1992-1-1 3.1.2(6): exp(s (1 - sqrt(28 d / age))) (sourced). 0 at age 0. The standard wants ages up to 3
 /// days to rest on tests (from memory). @throws std::invalid_argument if age is negative or s is not positive
@@ -50,7 +51,7 @@ inline constexpr double s_early = 0.38;
 
 /// EN 1992-1-1 table 3.1: mean strength is the characteristic one and 8 N/mm2 (sourced).
 [[nodiscard]] constexpr base::Megapascals mean_strength(base::Megapascals characteristic) {
-  return characteristic + base::Megapascals(8);
+  return characteristic + base::Megapascals(number::mean_over_characteristic);
 }
 
 /// How strength grows: mean strength at 28 days at 20 degrees, coefficient s, and the law of its clock.

@@ -2,6 +2,7 @@
 // Evaporation from the surface of fresh concrete while it is plastic. Accuracy of the nomograph behind these
 // is +-40 % (Hover; sourced). Results are never below 0 (warm damp air over cold concrete would condense).
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/matter/constants.h"
 
 namespace weatherstruck::matter {
 
@@ -36,7 +37,7 @@ inline constexpr base::KilogramsPerSquareMetreHour evaporation_precaution_silica
 /// gives 0.
 /// @throws std::invalid_argument if wind is negative
 [[nodiscard]] base::MetresPerSecond wind_at_height(base::MetresPerSecond wind_10m, base::Metres height,
-                                                   base::Metres roughness = base::Metres(0.03));
+                                                   base::Metres roughness = base::Metres(number::roughness));
 
 /// Saturation vapour pressure over water, kPa, Tetens: 0.6108 exp(17.27 T / (T + 237.3)) (from memory).
 [[nodiscard]] double saturation_pressure(base::Celsius temperature);

@@ -1,7 +1,10 @@
 #pragma once
 // How wet the ground is: a bucket that rain fills and that drains and dries. A simple first model for pace
 // and bailing, not hydrology. All its constants are assumptions unless said otherwise.
+#include <array>
+
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/matter/constants.h"
 
 namespace weatherstruck::matter {
 
@@ -9,17 +12,19 @@ namespace weatherstruck::matter {
 /// what is above every `half_life`; above `sodden` it sticks to boots and barrow; above `standing` it lies in
 /// an open trench.
 struct GroundKind {
-  base::Millimetres capacity{40};
-  base::Millimetres drains_to{10};
-  base::Hours half_life{12};
-  base::Millimetres sodden{15};
-  base::Millimetres standing{30};
+  base::Millimetres capacity;
+  base::Millimetres drains_to;
+  base::Hours half_life;
+  base::Millimetres sodden;
+  base::Millimetres standing;
 };
-inline constexpr GroundKind sandy_ground{base::Millimetres(30), base::Millimetres(5), base::Hours(4),
-                                         base::Millimetres(15), base::Millimetres(28)};
-inline constexpr GroundKind loamy_ground{};
-inline constexpr GroundKind clay_ground{base::Millimetres(45), base::Millimetres(15), base::Hours(36),
-                                        base::Millimetres(18), base::Millimetres(28)};
+[[nodiscard]] constexpr GroundKind ground_kind(const std::array<double, 5>& row) {
+  return {base::Millimetres(row[0]), base::Millimetres(row[1]), base::Hours(row[2]),
+          base::Millimetres(row[3]), base::Millimetres(row[4])};
+}
+inline constexpr GroundKind sandy_ground = ground_kind(number::sandy);
+inline constexpr GroundKind loamy_ground = ground_kind(number::loamy);
+inline constexpr GroundKind clay_ground = ground_kind(number::clayey);
 
 struct GroundState {
   base::Millimetres water{0};  ///< 0..capacity

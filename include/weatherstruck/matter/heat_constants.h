@@ -41,6 +41,8 @@ inline constexpr double hydration_shape = 0.68;
 inline constexpr double ultimate_scale = 1.031;
 inline constexpr double ultimate_shift = 0.194;
 
+inline constexpr double young_share = 0.0015;  ///< of the cement's heat, each hour, in the first nights
+
 inline constexpr double hessian_resistance = 0.03;  ///< m2 K/W
 inline constexpr double sheet_resistance = 0.08;
 inline constexpr double mat_resistance = 0.30;

@@ -37,6 +37,10 @@ struct HeatFilter {
   base::Kelvins worst_fitted;  ///< largest distance from the full model in the weathers it was fitted to
 };
 
+/// Where a filter of this strip begins: its ground and its share of the sky, nothing fitted yet.
+/// @throws std::invalid_argument as StripHeat
+[[nodiscard]] HeatFilter unfitted_heat_filter(const StripCase& strip);
+
 /// Fits the filter to the full model, in three made-up spells of ten days (mild, then frost; wind and cloud
 /// changing; bare, under a mat, and covered by night only). Deterministic; some hundredths of a second.
 /// @throws std::invalid_argument as StripHeat

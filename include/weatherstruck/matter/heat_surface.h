@@ -41,10 +41,19 @@ struct Exchange {
 /// with cloud c (1 - 0.84 c) of that plus 0.84 c. Kept within 0..1.
 [[nodiscard]] double sky_emissivity(base::Celsius air, base::Fraction cloud);
 
+/// What the open air does, whatever lies in it.
+struct OpenAir {
+  double air = 0;         ///< degrees C
+  double resistance = 0;  ///< m2 K/W of the film
+  double sky = 0;  ///< K that a face which sees all of the sky is drawn below the air; the sun draws it up
+};
+
 /// Convection (EN ISO 6946: 4 + 4 v, v half a metre up), long-wave linearised at the air's temperature (a
-/// face 10 K warmer radiates 5 % more than that), the sky through `sky`, the rest of the view at air
-/// temperature.
+/// face 10 K warmer radiates 5 % more than that).
 /// @throws std::invalid_argument on a negative wind or sun
+[[nodiscard]] OpenAir open_air(const Outside& outside);
+
+/// The same with the cover, the sky through `sky`, the rest of the view at air temperature. @throws likewise
 [[nodiscard]] Exchange surface_exchange(const Outside& outside, double sky);
 
 /// The same for what lies open beside a strip, whatever covers the strip itself.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/trade/own_figures.h"
 
 namespace weatherstruck::measure {
 
@@ -32,19 +33,22 @@ struct Haul {
 
 /// Barrow all the way, or over the stairs by hand, or all by hand: from the narrowest place, the stairs and
 /// the grade, by the norms table.
-[[nodiscard]] CarryMethod method_for(const CarryRoute& route);
+[[nodiscard]] CarryMethod method_for(const CarryRoute& route, const trade::NormValues& norms = {});
 
 /// Loose material: sand, ballast, soil, concrete.
 /// @param volume as used, >= 0  @param barrow what his barrow holds, > 0
-[[nodiscard]] Haul haul(const CarryRoute& route, base::CubicMetres volume, base::CubicMetres barrow);
+[[nodiscard]] Haul haul(const CarryRoute& route, base::CubicMetres volume, base::CubicMetres barrow,
+                        const trade::NormValues& norms = {});
 
 /// Counted things.
 /// @param count >= 0  @param per_barrow and @param per_hand_trip: most in one load, > 0
-[[nodiscard]] Haul haul_count(const CarryRoute& route, double count, double per_barrow, double per_hand_trip);
+[[nodiscard]] Haul haul_count(const CarryRoute& route, double count, double per_barrow, double per_hand_trip,
+                              const trade::NormValues& norms = {});
 
 /// Place of the route with the least hours for one cubic metre, the first of equals; nullopt if there is
 /// none.
 [[nodiscard]] std::optional<std::size_t> best_route(std::span<const CarryRoute> routes,
-                                                    base::CubicMetres barrow);
+                                                    base::CubicMetres barrow,
+                                                    const trade::NormValues& norms = {});
 
 }  // namespace weatherstruck::measure

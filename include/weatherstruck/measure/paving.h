@@ -1,6 +1,7 @@
 #pragma once
 // Flagged and gravelled paths, and flights of brick steps: what they take.
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/trade/own_figures.h"
 
 namespace weatherstruck::measure {
 
@@ -15,7 +16,7 @@ struct FlagCount {
 };
 /// @pre all sizes > 0
 [[nodiscard]] FlagCount count_flags(base::Metres length, base::Metres width, base::Metres flag_length,
-                                    base::Metres flag_width);
+                                    base::Metres flag_width, const trade::NormValues& norms = {});
 
 /// A flight of solid brick steps on a concrete base that follows them, each step lapping the one below.
 struct FlightCount {

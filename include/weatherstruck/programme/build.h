@@ -59,7 +59,7 @@ struct Programme {
 void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
                  const sky::Series& weather);
 /// The same for some of its clocks; the others, and the canopy, stay as they are.
-void put_weather(Programme& programme, const works::Job& job, const sky::Series& weather,
-                 const std::vector<engine::ClockId>& clocks);
+void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,
+                 const sky::Series& weather, const std::vector<engine::ClockId>& clocks);
 
 }  // namespace weatherstruck::programme

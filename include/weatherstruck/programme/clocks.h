@@ -70,6 +70,9 @@ class ClockMaker {
   /// Millikelvin-hours of the work below a temperature; below another while its cover does not hold.
   engine::ClockId below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare);
   engine::ClockId below(base::Celsius least, trade::CoverKind cover) { return below(least, cover, least); }
+  /// Millikelvin-hours of a strip's top (of table.strips) at or below `strip-top-above`; bare, also of the
+  /// air below freezing. See strip_frost.h.
+  engine::ClockId strip_frost(std::size_t strip, trade::CoverKind cover);
   /// Ticks of night in the months in which work is always covered.
   engine::ClockId uncovered_night();
   /// Ticks without daylight.

@@ -12,8 +12,10 @@
 // - Frost counts until the work is safe from it: mortar by its class and binder (trade::MortarBehaviour,
 //   8 h at 5 degrees of usual cement mortar); concrete its strength, its nights,
 //   or brickwork on it (as the site checker has it). The work has the temperature of the air; in frost a
-//   cover keeps it warmer (trade::under_cover). Any frost: inspect. Joints frozen while still soft, concrete
-//   frozen before initial set or so cold that it no longer sets (matter::setting_rate): make good.
+//   cover keeps it warmer (trade::under_cover). Concrete in the ground has that of its top by the full
+//   balance of heat (strip_frost.h), or, bare, that of the air if it is less. Any frost: inspect. Joints
+//   frozen while still soft, concrete frozen before initial set or so cold that it no longer sets
+//   (matter::setting_rate): make good.
 // - The bed of flags bare below `flags-keep-above` in its first `flags-keep-hours`: inspect.
 // - A cover is never held against the work: under one joints are taken to stiffen as in the open air, though
 //   the plan waits longer for them, and one that a gust took is told of without making the piece worse.
@@ -27,6 +29,7 @@
 #include <vector>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/matter/heat.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/kinds.h"
@@ -57,6 +60,7 @@ struct FreshPiece {
   std::optional<base::Instant> covered;                ///< concrete: first bricks on it
   trade::MortarClass mortar = trade::MortarClass::m4;  ///< mortar work: with the job's binder
   bool quick_suction = true;                           ///< mortar work: bricks draw the water out of it
+  std::optional<matter::StripShape> strip{};           ///< concrete in the ground
 };
 
 /// What happened on site up to a moment.

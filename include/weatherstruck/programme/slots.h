@@ -6,6 +6,7 @@
 
 #include "weatherstruck/base/quantity.h"
 #include "weatherstruck/base/zone.h"
+#include "weatherstruck/matter/strip_tops.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/operations.h"
 #include "weatherstruck/works/job.h"
@@ -15,6 +16,7 @@ namespace weatherstruck::programme {
 inline constexpr std::chrono::minutes kTick{5};
 inline constexpr int kTicksPerSlot = 3;
 inline constexpr std::chrono::minutes kSlot{15};
+inline constexpr std::size_t kSlotsPerHour = std::chrono::hours(1) / kSlot;
 
 /// What one quarter of an hour is like at the work.
 struct Slot {
@@ -38,8 +40,19 @@ struct Slot {
   }
 };
 
+/// One shape of strip in this weather: how cold its top would be, whenever it was poured (strip_frost.h).
+struct StripHours {
+  matter::StripCase strip;
+  base::Celsius start;                         ///< of the concrete at the begin of the table
+  base::Celsius begins;                        ///< coldest of that and the ground then
+  std::optional<matter::HeatFilter> filter{};  ///< fitted when a weather first asks for it
+  std::vector<matter::StripTops::Row> tops{};  ///< by hour, then by lane; empty: none comes near freezing
+};
+
 struct SlotTable {
   std::vector<Slot> slots;
+  std::vector<matter::OpenAir> open;  ///< by whole hour, from that of the first slot on
+  std::vector<StripHours> strips;
   base::Instant forecast_until;          ///< first moment after which temperature, rain or wind is not given
   std::vector<std::string> assumptions;  ///< sentences
 

@@ -5,6 +5,7 @@
 
 #include "weatherstruck/render/trip.h"
 #include "weatherstruck/trade/cautions.h"
+#include "weatherstruck/works/mortar_batch.h"
 
 namespace weatherstruck::render {
 
@@ -23,6 +24,13 @@ struct DayNeeds {
 
 /// "4 mixes"; in cubic metres where the job has no mixer.
 [[nodiscard]] std::string mixes_of(base::CubicMetres wet, base::CubicMetres mixer);
+
+/// "M4, 1:5½ mortar keeps 2 h: mix at most 58 litres at once", for each class of mortar
+/// (works/mortar_batch.h).
+[[nodiscard]] std::vector<std::string> batch_words(const works::Job& job,
+                                                   const std::vector<works::MortarBatch>& batches);
+/// The same of the mortar of a day's bricklaying, in the warmest hours of its work.
+[[nodiscard]] std::vector<std::string> mortar_lines(const TripFacts& facts, const TripDay& day);
 
 /// What the cautions table wants to know about the day.
 [[nodiscard]] trade::DayFacts caution_facts(const TripFacts& facts, const TripDay& day,

@@ -53,6 +53,9 @@ enum class ColdRule { nhbc, bda, nbs };
 /// What goes wrong when a limit is passed.
 enum class LimitClass { safety, damage, quality, comfort };
 enum class Surface { flags, gravel };
+/// Where mixes are made: at the work, from what is wheeled there dry; or where the van unloads, and every mix
+/// is wheeled wet as it is used.
+enum class MixerPlace { work, kerb };
 /// How frogged bricks are laid: with none, nothing is added to the mortar.
 enum class Frog { none, up, down };
 

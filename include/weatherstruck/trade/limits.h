@@ -18,8 +18,8 @@ struct Limit {
   std::string_view key;    ///< "rain-facework-stop"
   std::string_view title;  ///< plain words: "rain that stops laying facing bricks"
   double value;
-  std::string_view unit;  ///< "C", "mm/h", "mm", "m/s", "h", "min", "m", "kg", "N/mm2", "month", "o'clock",
-                          ///< "courses", "nights", "days", "factor", "kg/m2/h", "yes/no"
+  std::string_view unit;  ///< "C", "K", "mm/h", "mm", "m/s", "h", "min", "m", "kg", "N/mm2", "month",
+                          ///< "o'clock", "courses", "nights", "days", "factor", "kg/m2/h", "yes/no"
   double low, high;       ///< what an override may be, ends included
   LimitClass cls;
   std::optional<LimitSet> set;   ///< nullopt: both sets
@@ -73,6 +73,8 @@ inline constexpr std::string_view cover_mean_day = "cover-mean-day";  ///< us on
 inline constexpr std::string_view evaporation_precaution = "evaporation-precaution";
 inline constexpr std::string_view strip_frost_nights = "strip-frost-nights";
 inline constexpr std::string_view concrete_frost_strength = "concrete-frost-strength";
+/// Of the top under its cover as the plan's clocks reckon it (programme/strip_frost.h).
+inline constexpr std::string_view strip_top_above = "strip-top-above";
 // waits
 inline constexpr std::string_view strip_wait_mild = "strip-wait-mild";
 inline constexpr std::string_view strip_wait_cold = "strip-wait-cold";
@@ -131,6 +133,8 @@ inline constexpr std::string_view footing_thickness = "footing-thickness";
 inline constexpr std::string_view footing_overlap = "footing-overlap";
 inline constexpr std::string_view footing_frost_depth = "footing-frost-depth";
 inline constexpr std::string_view footing_slope = "footing-slope";  ///< us only: steeper is stepped
+inline constexpr std::string_view ground_mean = "ground-mean";      ///< over the year, a metre down
+inline constexpr std::string_view ground_swing = "ground-swing";  ///< half of the year's range at the surface
 inline constexpr std::string_view trench_caution = "trench-caution";
 inline constexpr std::string_view trench_support = "trench-support";  ///< us only
 inline constexpr std::string_view lift_caution = "lift-caution";
@@ -181,7 +185,8 @@ struct ResolvedLimits {
   base::Faults faults;  ///< "unknown-limit", "limit-out-of-range", "limit-twice"
 };
 
-/// The limits of a set under a cold rule with a job's own values on top. The cold rule is of the UK; under
+/// The limits of a set under a cold rule with a job's own values on top. Settings of norms, paces and covers
+/// (own_figures.h) are only checked. The cold rule is of the UK; under
 /// `us` it changes nothing.
 /// @param place JSON pointer of the list of settings; faults carry place + "/" + index
 [[nodiscard]] ResolvedLimits limits_for(LimitSet set, ColdRule rule,

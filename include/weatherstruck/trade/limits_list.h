@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "weatherstruck/trade/kinds.h"
@@ -19,8 +20,9 @@ enum class WorkGroup { brickwork, concrete, flags, ground, covers, carrying, hou
 /// "Brickwork", "Concrete and footings", ...
 [[nodiscard]] std::string_view group_title(WorkGroup group);
 
-enum class ListedTable { limits, paces, norms, soils, covers, materials, mixes, curing, heat };
-/// What a row is, in one word: "limit", "pace", "norm", "soil", "cover", "material", "mix", "curing", "heat".
+enum class ListedTable { limits, paces, norms, soils, covers, materials, mixes, curing, constants, heat };
+/// What a row is, in one word: "limit", "pace", "norm", "soil", "cover", "material", "mix", "curing",
+/// "constant", "heat".
 [[nodiscard]] std::string_view table_word(ListedTable table);
 /// "safety", "damage", "quality", "comfort".
 [[nodiscard]] std::string_view class_word(LimitClass cls);
@@ -47,6 +49,9 @@ struct ListedRow {
   Source source;
   std::string_view set_in;       ///< where a job sets it, "limits.overrides"; empty: it cannot
   const Limit* limit = nullptr;  ///< of a limit
+  /// What a job may set a norm, a pace or a figure of a cover to; its own figure's low and high are what was
+  /// seen.
+  std::optional<std::pair<double, double>> may_be{};
 };
 
 /// Every row of every table: by group; within one limits first, then in the order of the tables.

@@ -15,6 +15,7 @@
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/measure/footing.h"
 #include "weatherstruck/trade/kinds.h"
+#include "weatherstruck/trade/own_figures.h"
 
 namespace weatherstruck::works {
 
@@ -58,6 +59,7 @@ struct Site {
   trade::Soil soil = trade::Soil::garden;
   std::vector<Route> routes;  ///< at least one; the first is used unless a rival is cheaper
   NoisyHours noisy;
+  trade::MixerPlace mixer = trade::MixerPlace::work;
 };
 
 struct Trip {
@@ -98,7 +100,7 @@ struct Kit {
   base::CubicMetres van_volume{6};
 };
 
-/// A limit of the limits table that this job sets itself; `key` and unit are those of the table.
+/// A limit, norm, pace or figure of a cover that this job sets itself; `key` and unit are those of the table.
 struct LimitOverride {
   std::string key;
   double value = 0;
@@ -124,6 +126,7 @@ struct Practice {
   double flag_waste = 0.05;
   base::Metres coping_length{0.6};       ///< of one coping, 0.2..2
   trade::Frog frog = trade::Frog::none;  ///< of facing and common bricks; engineering ones have none
+  trade::NormValues norms{};             ///< with what limits.overrides says of them
 };
 
 /// A strip of concrete in a trench. `drop` is the fall of the ground along its length (first end high).
@@ -369,6 +372,10 @@ struct Job {
   std::vector<Fallback> fallbacks;
   std::optional<Price> price{};
   std::vector<GroundRead> ground{};  ///< from the site book; the document holds none
+  trade::CoverValues covers{};       ///< with what limits.overrides says of them
 };
+
+/// Puts what limits.overrides says of norms, paces and covers into practice.norms and covers.
+void settle_own_figures(Job& job);
 
 }  // namespace weatherstruck::works

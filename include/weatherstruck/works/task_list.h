@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/matter/heat.h"
 #include "weatherstruck/matter/mortar.h"
 #include "weatherstruck/trade/kinds.h"
 #include "weatherstruck/works/job.h"
@@ -29,6 +30,8 @@ struct FreshWork {
   base::Metres top_width{0};      ///< width of what lies open to the sky
   trade::MortarClass mortar = trade::MortarClass::m4;  ///< mortar work only; its binder is the job's
   bool quick_suction = true;  ///< mortar work only: bricks that draw the water out of the joint
+  /// Concrete only: how it lies in the ground, thinnest, narrowest and shallowest where they differ.
+  std::optional<matter::StripShape> strip{};
 };
 
 /// Hours at 20 degrees, dry and still, until its joints are thumbprint hard; of mortar work.

@@ -49,6 +49,8 @@ class TaskMaker {
   void link(const Name& from, const Name& to, std::string why, Wait wait = Wait::none);
   void carry_in(const Name& name, const Uses& uses, const Name& of, const std::string& what, std::string why,
                 const Name& before_part_work);
+  /// Where mixes are made at the kerb: the wheeling of each counts to the work that uses it.
+  void wheel_mixes();
   void materials(Task& task, const Uses& uses) const;
   [[nodiscard]] Importance importance_of(const Name& part) const;
   [[nodiscard]] const Route& route() const { return job_.site.routes[route_]; }

@@ -57,14 +57,14 @@ struct WetMortar {
 /// A damp-proof course as wide as the wall, on its courses below: its length with the rise at each step of
 /// the footing, and a lap (norm "dpc-lap") at each step, corner and end of a roll. Nothing where none is
 /// laid.
-[[nodiscard]] Use dpc_of(const WallPart& wall);
+[[nodiscard]] Use dpc_of(const WallPart& wall, const Practice& practice);
 /// Plates with damp-proof course, straps and fixings; copings, whole ones on each straight length; bed mortar
 /// under both.
 [[nodiscard]] Uses uses_on_top(const Group& group, const Practice& practice);
 /// Copings alone.
 [[nodiscard]] Uses uses_of_copings(const Group& group, const Practice& practice);
 /// Straps on the plates of a group; zero where it has none.
-[[nodiscard]] int straps_of(const Group& group);
+[[nodiscard]] int straps_of(const Group& group, const Practice& practice);
 /// Drain and membrane of a bed, without the soil.
 [[nodiscard]] Uses uses_in_bed(const Group& group, const Expansion& expansion, const Practice& practice);
 
@@ -89,6 +89,7 @@ struct FlightTake {
   base::CubicMetres concrete{0};
   base::CubicMetres dug{0};
   base::Metres run{0};
+  base::Metres thickness{0};  ///< of the concrete
   Uses base_uses;
   Uses step_uses;
 };
