@@ -53,7 +53,7 @@ std::vector<std::string> batch_words(const works::Job& job, const std::vector<wo
   return lines;
 }
 
-std::vector<std::string> mortar_lines(const TripFacts& facts, const TripDay& day) {
+std::string lots_of_mortar(const TripFacts& facts, const TripDay& day) {
   std::vector<const works::Task*> tasks;
   std::optional<base::Celsius> warmest;
   for (const DayTask& task : day.tasks) {
@@ -62,8 +62,17 @@ std::vector<std::string> mortar_lines(const TripFacts& facts, const TripDay& day
     if (sum.high) warmest = std::max(warmest.value_or(*sum.high), *sum.high);
   }
   const base::Celsius usual(15);
-  return batch_words(facts.job,
-                     works::mortar_batches(facts.job, tasks, facts.limits, warmest.value_or(usual)));
+  const base::CubicMetres full = works::batch_of(facts.job.kit);
+  base::CubicMetres least = full;
+  bool quick = false;
+  for (const works::MortarBatch& batch :
+       works::mortar_batches(facts.job, tasks, facts.limits, warmest.value_or(usual))) {
+    least = std::min(least, works::mix_at_once(batch, facts.job.kit));
+    quick = quick || batch.life.value() <= 1;
+  }
+  if (least >= full) return {};
+  return fmt::format(" in lots of {:.0f} litres{}", std::floor(least.value() * 1000),
+                     quick ? " (it keeps 1 h)" : "");
 }
 
 DayNeeds needs_of(const TripFacts& facts, const TripDay& day) {

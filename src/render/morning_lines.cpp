@@ -237,7 +237,8 @@ class Teller {
     if (needs.concrete.value() > 0)
       words.push_back(mixes_of(needs.concrete, facts_.job.kit.mixer) + " of concrete");
     if (needs.mortar.value() > 0)
-      words.push_back(mixes_of(needs.mortar, facts_.job.kit.mixer) + " of mortar");
+      words.push_back(mixes_of(needs.mortar, facts_.job.kit.mixer) + " of mortar" +
+                      lots_of_mortar(facts_, day_));
     for (const DayNeeds::Line& line : needs.other) {
       if (line.material != "cement") continue;
       const double bags = line.amount / trade::cement_bag.value();
@@ -245,8 +246,6 @@ class Teller {
                                   : count_of(std::lround(std::ceil(bags - 0.05)), "bag") + " of cement");
     }
     say(MorningPart::needs, "Needs", joined(words));
-    for (const std::string& line : mortar_lines(facts_, day_))
-      say(MorningPart::needs, "Needs", line);
   }
 
   void by_tonight() {

@@ -43,19 +43,18 @@ std::vector<std::string> strip_lines(const TripFacts& facts, const programme::Sp
       pieces.push_back(piece_of(facts.list, nights[j].part, true));
     }
     const bool bare = first.cover == trade::CoverKind::bare;
+    const bool freezes = first.coldest.value() < 0;
+    const std::string uncovered = !bare && !freezes && first.left_bare.value() < 0
+                                      ? ", bare " + near_zero(first.left_bare, units)
+                                      : std::string();
     std::string line =
-        fmt::format("{}: top {} at {} {} (air {})", together(pieces), near_zero(first.coldest, units),
+        fmt::format("{}: top {} at {} {} (air {}{})", together(pieces), near_zero(first.coldest, units),
                     quarter(facts.job.site.zone.to_local(first.when)),
                     bare ? std::string("bare") : fmt::format("under {}", trade::row_for(first.cover).title),
-                    near_zero(first.air, units));
-    if (first.coldest.value() < 0) {
-      line += bare ? "; it will freeze: cover it" : "; it will freeze";
-    } else if (!bare && first.left_bare.value() < 0) {
-      line += fmt::format("; bare it would freeze ({})", near_zero(first.left_bare, units));
-    }
+                    near_zero(first.air, units), uncovered);
+    if (freezes) line += bare ? "; it will freeze: cover it" : "; it will freeze";
     // docs/heat.md: nearer than that nothing is promised.
-    if (first.coldest.value() >= 0 && first.coldest < sure)
-      line += "; little to spare: put on more if there is more";
+    if (!freezes && first.coldest < sure) line += "; little to spare";
     lines.push_back(capital(line));
   }
   return lines;

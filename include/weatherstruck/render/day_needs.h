@@ -29,8 +29,9 @@ struct DayNeeds {
 /// (works/mortar_batch.h).
 [[nodiscard]] std::vector<std::string> batch_words(const works::Job& job,
                                                    const std::vector<works::MortarBatch>& batches);
-/// The same of the mortar of a day's bricklaying, in the warmest hours of its work.
-[[nodiscard]] std::vector<std::string> mortar_lines(const TripFacts& facts, const TripDay& day);
+/// " in lots of 45 litres": of the mortar of a day's bricklaying, what is laid while it keeps in the warmest
+/// hour of its work, the least of its classes. Empty where a full mix is laid in time.
+[[nodiscard]] std::string lots_of_mortar(const TripFacts& facts, const TripDay& day);
 
 /// What the cautions table wants to know about the day.
 [[nodiscard]] trade::DayFacts caution_facts(const TripFacts& facts, const TripDay& day,

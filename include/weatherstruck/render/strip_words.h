@@ -7,9 +7,9 @@
 
 namespace weatherstruck::render {
 
-/// "All four footings of the shelter: top 2.1 C at 06:00 under hessian under sheet (air -3.0 C); bare it
-/// would freeze." Coldest first; strips of one cover whose tops differ by less than half a degree are one.
-/// Empty where no strip is in danger that night (programme/strip_frost.h).
+/// "All four footings of the shelter: top 2.1 C at 06:00 under sheet (air -3.0 C, bare -0.9 C)";
+/// "little to spare" below 1.5 C. Coldest first; strips of one cover whose tops differ by less than half a
+/// degree are one. Empty where no strip is in danger that night (programme/strip_frost.h).
 [[nodiscard]] std::vector<std::string> strip_lines(const TripFacts& facts, const programme::Span& night);
 
 }  // namespace weatherstruck::render
