@@ -116,6 +116,7 @@ void full_mixes(Page& page, const works::Job& job, const works::Bill& bill) {
 
 // What must be used up decides how much is mixed; bricks of the slowest task, by his own pace.
 void mortar_in_time(Page& page, const works::Job& job) {
+  if (job.crew.empty() || job.site.routes.empty()) return;  // nobody to lay it, or no way in, yet
   const works::TaskList list = works::derive_tasks(job);
   std::vector<const works::Task*> tasks;
   for (const works::Task& task : list.tasks)

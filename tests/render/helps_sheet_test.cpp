@@ -3,8 +3,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "programme/demo_week.h"
-#include "weatherstruck/render/outlook_words.h"
 #include "weatherstruck/works/task_list.h"
 #include "works/demo_job.h"
 
@@ -29,7 +27,7 @@ programme::Help help(programme::Cure::Kind kind, int good, double gain, double e
 TEST(HelpsSheet, RanksWhatShowsAndOnlyNamesWhatDoesNot) {
   const works::Job job = works::demo_job();
   const works::TaskList list = works::derive_tasks(job);
-  const sky::Series series = programme::demo_week();
+  const sky::Series series;
   const auto limits = trade::limits_for(job.limits.set, job.limits.cold_rule);
   const programme::Plan plan;
   const TripFacts facts{job, list, series, limits.values, plan, job.trip.leave_home, {}};
@@ -45,15 +43,6 @@ TEST(HelpsSheet, RanksWhatShowsAndOnlyNamesWhatDoesNot) {
   EXPECT_THAT(text, HasSubstr("No difference"));
   EXPECT_THAT(text, Not(HasSubstr("With lights:")));
   EXPECT_THAT(text, HasSubstr("with lights"));
-}
-
-TEST(OutlookWords, AChanceIsToldInTensWithAWordForIt) {
-  EXPECT_EQ(likely_words(0.02), "very unlikely, under 10 %");
-  EXPECT_EQ(likely_words(0.29), "unlikely, about 30 %");
-  EXPECT_EQ(likely_words(0.5), "as likely as not, about 50 %");
-  EXPECT_EQ(likely_words(0.81), "likely, about 80 %");
-  EXPECT_EQ(likely_words(0.9), "very likely, about 90 %");
-  EXPECT_EQ(likely_words(0.99), "nearly sure, over 90 %");
 }
 
 }  // namespace
