@@ -105,7 +105,9 @@ bool offer(Talk& talk, const works::Job& job, std::string& document, const files
     return base != nullptr && base->plates;
   });
   talk.say("To change something, name it: change dates, change " +
-           (part_keys.empty() ? std::string("home") : plates ? "plates" : part_keys.begin()->first) +
+           (part_keys.empty() ? std::string("home")
+            : plates          ? "plates"
+                              : part_keys.begin()->first) +
            (at_length ? "." : ". \"assumed\" tells what else was assumed."));
   return talk.ask<bool>(
       {"keep", "Keep it?", "yes",

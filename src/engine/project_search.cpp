@@ -121,19 +121,19 @@ class Searcher {
     for (std::size_t i = 0; i < tasks_; ++i) {
       if (waits[i] == 0) ready.push_back(static_cast<std::int32_t>(i));
     }
-    const auto rest = [&](std::int32_t i) { return tail_[in(i)] - project_.duration[in(i)]; };
+    const auto rest = [&](std::int32_t i) -> std::int64_t { return tail_[in(i)] - project_.duration[in(i)]; };
     for (std::int32_t& next : child_) {
       auto chosen = std::max_element(ready.begin(), ready.end(),
                                      [&](std::int32_t a, std::int32_t b) { return rest(a) < rest(b); });
       if (!by_rule) {
-        const Tick least = rest(*std::min_element(
+        const std::int64_t least = rest(*std::min_element(
             ready.begin(), ready.end(), [&](std::int32_t a, std::int32_t b) { return rest(a) < rest(b); }));
         std::uint64_t sum = 0;
         for (const std::int32_t i : ready)
-          sum += static_cast<std::uint64_t>(rest(i) - least + 1);
+          sum += static_cast<std::uint64_t>(rest(i) - least) + 1;
         std::uint64_t drawn = random_.below(sum);
         for (chosen = ready.begin();; ++chosen) {
-          const auto share = static_cast<std::uint64_t>(rest(*chosen) - least + 1);
+          const auto share = static_cast<std::uint64_t>(rest(*chosen) - least) + 1;
           if (drawn < share) break;
           drawn -= share;
         }

@@ -34,7 +34,7 @@ constexpr double pace_of_the_trip = 0.7;
 Tenths tenths_of(std::vector<base::Instant>& moments) {
   std::sort(moments.begin(), moments.end());
   const auto place = [&](double share) {
-    return moments[static_cast<std::size_t>(share * static_cast<double>(moments.size() - 1) + 0.5)];
+    return moments[static_cast<std::size_t>(std::lround(share * static_cast<double>(moments.size() - 1)))];
   };
   return {place(0.1), place(0.5), place(0.9)};
 }

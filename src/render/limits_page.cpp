@@ -22,7 +22,7 @@ namespace {
 
 std::string may_be_text(const trade::ListedRow& row) {
   const trade::ListedFigure& figure = row.figures.front();
-  const std::string seen = range_text(figure);
+  std::string seen = range_text(figure);
   if (!row.may_be) return seen;
   const std::string may = range_text({"", 0, figure.unit, row.may_be->first, row.may_be->second});
   return seen.empty() ? may : fmt::format("{} (seen {})", may, seen);

@@ -17,7 +17,6 @@ namespace weatherstruck::render {
 namespace {
 
 using trade::ListedRow;
-using trade::ListedTable;
 
 constexpr std::size_t under_title = 4;
 constexpr std::size_t under_row = 8;
