@@ -23,8 +23,8 @@ namespace {
 constexpr std::chrono::hours old_forecast{24};
 /// Budget in decodes of each plan. With less the mornings of the demonstration lose work that has hours.
 constexpr int schedules = 600;
-/// Possible weathers that a plan is followed through: the chance in tens, its error at most five points.
-constexpr int weathers = 100;
+/// Possible weathers that a plan is followed through: the chance in tens, its error at most seven points.
+constexpr int weathers = 60;
 constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {

@@ -168,18 +168,15 @@ class Follower {
   }
 
   // Done in this order as the weather lets him, by what each morning's forecast says of the nights. Where
-  // that is too late he does what the sheet says for such days: goes under the canopy or strikes at once, and
-  // in the end leaves what need not be done.
+  // that is too late he leaves what need not be done. (Other ways of the work, as the if-lines have them,
+  // would cost more to try than all the rest.)
   engine::Schedule done_in_it() {
     swap_dangers();
     engine::Decoded best = engine::decode(comes_.network, r_.genes, false);
-    const auto late = [&] { return best.value.must_unplaced > 0 || best.value.must_late > 0; };
-    const auto instead = [&](const engine::Genes& genes) {
-      engine::Decoded other = engine::decode(comes_.network, genes, false);
-      if (other.value < best.value) best = std::move(other);
-    };
-    if (late()) instead(freer_ways());
-    if (late()) instead(without_what_may_go());
+    if (best.value.must_unplaced > 0 || best.value.must_late > 0) {
+      engine::Decoded less = engine::decode(comes_.network, without_what_may_go(r_.genes), false);
+      if (less.value < best.value) best = std::move(less);
+    }
     swap_dangers();
     return std::move(best.schedule);
   }
@@ -188,17 +185,7 @@ class Follower {
       std::swap(comes_.network.clocks[at(id)], foreseen_.network.clocks[at(id)]);
   }
 
-  [[nodiscard]] engine::Genes freer_ways() const {
-    engine::Genes genes = r_.genes;
-    std::fill(genes.way.begin(), genes.way.end(), -1);
-    // Where other work hangs on the way, "whichever ends first" would always put that work off.
-    for (const engine::Task& task : comes_.network.tasks) {
-      if (task.presence) genes.way[at(task.presence->task)] = r_.genes.way[at(task.presence->task)];
-    }
-    return genes;
-  }
-  [[nodiscard]] engine::Genes without_what_may_go() const {
-    engine::Genes genes = freer_ways();
+  [[nodiscard]] engine::Genes without_what_may_go(engine::Genes genes) const {
     for (std::size_t i = 0; i < comes_.network.tasks.size(); ++i) {
       const engine::Task& task = comes_.network.tasks[i];
       if (task.importance != engine::Importance::must && task.history.runs.empty()) genes.left_out[i] = 1;
