@@ -132,21 +132,21 @@ ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
 
 ClockId ClockMaker::mortar_frost_safety(trade::CoverKind cover) {
   return make(fmt::format("mortar safe from frost, {}", key_of(cover)),
-              by_weather([&row = job_.covers.at(cover)](const Slot& slot) {
+              by_weather([row = job_.covers.at(cover)](const Slot& slot) {
                 return kReferenceTick * frost_rate(at_work(slot, row));
               }));
 }
 
 ClockId ClockMaker::setting(trade::CoverKind cover) {
   return make(fmt::format("setting, {}", key_of(cover)),
-              by_weather([&row = job_.covers.at(cover)](const Slot& slot) {
+              by_weather([row = job_.covers.at(cover)](const Slot& slot) {
                 return kReferenceTick * set_rate(at_work(slot, row));
               }));
 }
 
 ClockId ClockMaker::strength(trade::CoverKind cover) {
   return make(fmt::format("strength, {}", key_of(cover)),
-              by_weather([&row = job_.covers.at(cover)](const Slot& slot) {
+              by_weather([row = job_.covers.at(cover)](const Slot& slot) {
                 return kReferenceTick * strength_rate(at_work(slot, row));
               }));
 }
@@ -220,7 +220,7 @@ ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover, base::Cel
                                ? std::string()
                                : fmt::format(", blown off {:g}", least_bare.value());
   return make(fmt::format("below {:g}, {}{}", least.value(), key_of(cover), bare),
-              by_weather([&row = job_.covers.at(cover), least, least_bare](const Slot& slot) {
+              by_weather([row = job_.covers.at(cover), least, least_bare](const Slot& slot) {
                 const base::Celsius asked = holds(slot, row) ? least : least_bare;
                 const double under = (asked - at_work(slot, row)).value();
                 return under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour);
@@ -231,8 +231,8 @@ ClockId ClockMaker::strip_frost(std::size_t strip, trade::CoverKind cover) {
   const double above = limits_.at(limit::strip_top_above);
   const bool bare = cover == trade::CoverKind::bare;
   const std::size_t lane = bare ? lane_bare_night : lane_of(cover);
-  const auto recipe = [&row = job_.covers.at(cover), strip, above, bare, lane](const SlotTable& table,
-                                                                               Rates& rates) {
+  const auto recipe = [row = job_.covers.at(cover), strip, above, bare, lane](const SlotTable& table,
+                                                                              Rates& rates) {
     const auto& tops = table.strips[strip].tops;
     const base::Instant first = std::chrono::floor<std::chrono::hours>(table.begin_time());
     auto hour = static_cast<std::size_t>((table.begin_time() - first) / kSlot);

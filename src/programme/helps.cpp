@@ -24,8 +24,8 @@ Help plan_of(const HelpRequest& request, const works::Job& job) {
   return help;
 }
 
-// Of two outlooks through the same weathers only those count in which they differ (McNemar 1947); two of each
-// kind are added, so that it is never quite sure.
+// Of two outlooks through the same weathers only those count in which they differ (McNemar 1947); one of each
+// kind is added, so that it is never quite sure.
 void set_beside(Help& help, const Outlook& before) {
   double better = 0;
   double worse = 0;

@@ -10,8 +10,10 @@
 namespace weatherstruck::render {
 namespace {
 
-// What happens in fewer than one in ten of the weathers that go wrong says nothing.
+// What happens in fewer than one in ten of the weathers says nothing, nor what is behind few of those that go
+// wrong.
 constexpr double worth_telling = 0.1;
+constexpr double often_behind = 0.25;
 
 }  // namespace
 
@@ -51,7 +53,8 @@ std::vector<std::string> outlook_sentences(const TripFacts& facts) {
                                     base::day_and_time(home.to_local(it.back->nine))));
   }
   const int late = it.weathers - it.home;
-  if (!it.decides.empty() && late >= it.weathers * worth_telling) {
+  if (!it.decides.empty() && late >= it.weathers * worth_telling &&
+      it.decides.front().times >= late * often_behind) {
     if (const works::Task* task = facts.list.find(it.decides.front().task)) {
       sentences.push_back(fmt::format("Where it is too late, \"{}\" is late first in {} of {}.",
                                       works::short_title(*task), it.decides.front().times, late));

@@ -18,10 +18,6 @@ namespace {
 
 constexpr double flags_by_hand = 1;  // one flag in two hands; common practice, no source
 
-bool is_sand(std::string_view material) {
-  return material == "building-sand" || material == "sharp-sand";
-}
-
 /// Most in a barrow: by count, and by what a barrow may weigh.
 double load_by_mass(double by_count, double kg_each, const NormValues& norms) {
   return std::max(1.0, std::floor(std::min(by_count, norms.at(key::barrow_mass) / kg_each)));
@@ -62,6 +58,10 @@ Carry carry(const Uses& uses, const Route& route, const Kit& kit, const NormValu
   sum.hours += loose.hours;
   sum.trips += loose.trips;
   return sum;
+}
+
+bool is_sand(std::string_view material) {
+  return material == "building-sand" || material == "sharp-sand";
 }
 
 bool is_mixed(std::string_view material) {

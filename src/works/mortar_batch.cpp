@@ -4,6 +4,7 @@
 
 #include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/mortar_behaviour.h"
+#include "weatherstruck/works/carry.h"
 #include "weatherstruck/works/uses.h"
 
 namespace weatherstruck::works {
@@ -35,7 +36,7 @@ base::CubicMetres mortar_in(const Task& task, const Practice& practice) {
       trade::row_for(task.operation == Operation::lay_below ? practice.mortar_below : practice.mortar);
   double sand = 0;
   for (const MaterialDraw& draw : task.materials) {
-    if (draw.material == "building-sand" || draw.material == "sharp-sand") sand += draw.amount;
+    if (is_sand(draw.material)) sand += draw.amount;
   }
   return base::CubicMetres(sand / row.sand_per_m3.value());
 }

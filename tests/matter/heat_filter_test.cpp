@@ -20,10 +20,8 @@ using base::Fraction;
 using base::Hours;
 using base::Metres;
 using base::MetresPerSecond;
+using test::covers;
 using test::swinging;
-
-constexpr std::array<HeatCover, 5> covers{HeatCover::bare, HeatCover::hessian, HeatCover::sheet,
-                                          HeatCover::hessian_and_sheet, HeatCover::mat};
 
 // De Bilt, hourly from 2012-02-02 09 UTC: three nights of the cold spell of that February, down to -18.8
 // degrees (KNMI, CC BY 4.0). Air in degrees, mean wind in m/s, cloud in eighths.

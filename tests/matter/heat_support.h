@@ -1,5 +1,6 @@
 #pragma once
 // Weathers for the tests of the heat balance.
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <vector>
@@ -7,6 +8,9 @@
 #include "weatherstruck/matter/heat.h"
 
 namespace weatherstruck::matter::test {
+
+inline constexpr std::array<HeatCover, 5> covers{HeatCover::bare, HeatCover::hessian, HeatCover::sheet,
+                                                 HeatCover::hessian_and_sheet, HeatCover::mat};
 
 /// A pour at ten in the morning: air swings about a mean, warmest at two in the afternoon.
 inline std::vector<Outside> swinging(int hours, double mean, double swing, double wind, double cloud) {

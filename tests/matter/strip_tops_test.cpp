@@ -18,10 +18,8 @@ using base::Fraction;
 using base::Hours;
 using base::Metres;
 using base::MetresPerSecond;
+using test::covers;
 using test::swinging;
-
-constexpr std::array<HeatCover, 5> covers{HeatCover::bare, HeatCover::hessian, HeatCover::sheet,
-                                          HeatCover::hessian_and_sheet, HeatCover::mat};
 
 StripTops::Row resistances() {
   StripTops::Row row{};

@@ -1,6 +1,7 @@
 #include "weatherstruck/programme/helps.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -56,14 +57,25 @@ TEST(Helps, WhatHeHasAlreadyIsNotOffered) {
   EXPECT_EQ(find(helps, Cure::Kind::day_earlier), nullptr);
 }
 
-// McNemar 1947 by hand: ten weathers better, two worse, of a hundred.
-TEST(Helps, AGainWithinTwiceItsErrorDoesNotShow) {
-  Help help;
-  help.gain = 0.08;
-  help.error = 0.0374;  // sqrt(14 - 0.64) / 100
-  EXPECT_TRUE(help.shows());
-  help.gain = 0.05;
-  EXPECT_FALSE(help.shows());
+// Of two outlooks through the same weathers only those count in which they differ (McNemar 1947): the
+// variance of the difference is (b + c - (b - c)^2 / n) / n^2; one of each kind is added.
+TEST(Helps, TheErrorOfAGainIsThatOfTheWeathersInWhichThePlansDiffer) {
+  const Helps helps = helps_for(works::demo_job());
+  int differing = 0;
+  for (const Help& help : helps.helps) {
+    double better = 0;
+    double worse = 0;
+    for (std::size_t k = 0; k < help.outlook.each.size(); ++k) {
+      better += help.outlook.each[k] != 0 && helps.as_it_is.outlook.each[k] == 0 ? 1 : 0;
+      worse += help.outlook.each[k] == 0 && helps.as_it_is.outlook.each[k] != 0 ? 1 : 0;
+    }
+    differing += better + worse > 0 ? 1 : 0;
+    const double n = 20;
+    const double variance = std::max(1.0, better + worse + 2 - (better - worse) * (better - worse) / n);
+    EXPECT_NEAR(help.error, std::sqrt(variance) / n, 1e-12);
+    EXPECT_EQ(help.shows(), better - worse > 2 * std::sqrt(variance));
+  }
+  EXPECT_GT(differing, 0);
 }
 
 }  // namespace

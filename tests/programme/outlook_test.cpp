@@ -67,6 +67,7 @@ TEST(Outlook, CountsAddUpAndTheSameRequestGivesTheSame) {
   for (const Outlook::Decides& row : one.decides)
     late += row.times;
   EXPECT_LE(late, one.weathers - one.home);
+  EXPECT_EQ(std::count(one.each.begin(), one.each.end(), 1), one.home_and_sound);
   EXPECT_TRUE(std::is_sorted(one.decides.begin(), one.decides.end(),
                              [](const auto& a, const auto& b) { return a.times > b.times; }));
   const Outlook again = it.outlook(60);
@@ -79,11 +80,14 @@ TEST(Outlook, CountsAddUpAndTheSameRequestGivesTheSame) {
 TEST(Outlook, TenthsOfAStartRise) {
   const Outlook it = small().outlook(60);
   ASSERT_EQ(it.starts.size(), small().list.tasks.size());
+  std::size_t told = 0;
   for (const auto& start : it.starts) {
     if (!start) continue;
+    ++told;
     EXPECT_LE(start->one, start->five);
     EXPECT_LE(start->five, start->nine);
   }
+  EXPECT_GT(told, it.starts.size() / 2);
 }
 
 TEST(Outlook, AWarmDryWeekWithDaysInHandIsNearlySureAndAFrostyOneIsNot) {

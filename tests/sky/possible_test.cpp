@@ -66,6 +66,37 @@ TEST(PossibleWeather, TemperaturesMissByWhatForecastsOfThatLeadMissBy) {
   }
 }
 
+TEST(PossibleWeather, WindIsAsStrongOnAverageAndStraysByAQuarterAndMore) {
+  const Series forecast = steady(60);
+  const Moments wind = over(
+      many, [&](int k) { return draw_weather(forecast, start, 5, k).comes.hours[48].wind->value.value(); });
+  EXPECT_NEAR(wind.mean, 4, 0.15);
+  EXPECT_NEAR(wind.deviation, 4 * std::sqrt(std::exp(0.35 * 0.35) - 1),
+              0.15);  // lognormal, 0.25 and 0.05 a day
+}
+
+// The band of four wet hours from the 37th hour on: 1 h and 1.5 days of 0.8 h.
+TEST(PossibleWeather, ABandOfRainComesEarlyOrLate) {
+  const Series forecast = steady(60);
+  int drawn = 0;
+  const Moments early_or_late = over(many, [&](int k) {
+    const Series comes = draw_weather(forecast, start, 5, k).comes;
+    double rain = 0;
+    double moment = 0;
+    for (int h = 28; h < 49; ++h) {
+      const double fell = comes.hours[static_cast<std::size_t>(h)].rain->value.value();
+      if (fell < 1) continue;  // not a chance shower
+      rain += fell;
+      moment += fell * (h + 0.5);
+    }
+    drawn += rain > 0 ? 1 : 0;
+    return rain > 0 ? moment / rain - 38 : 0;
+  });
+  EXPECT_GT(drawn, many * 7 / 10);
+  EXPECT_NEAR(early_or_late.mean, 0, 0.3);
+  EXPECT_NEAR(early_or_late.deviation, 2.2, 0.6);
+}
+
 TEST(PossibleWeather, MissesOfHoursThatFollowEachOtherHangTogether) {
   const Series forecast = steady(60);
   double product = 0;

@@ -4,7 +4,7 @@
 // capacity; the whole is to end as soon as it can. Here a placement costs about a microsecond, so that a
 // search can be held against the published benchmarks (docs/projects.md).
 #include <cstdint>
-#include <optional>
+#include <string>
 #include <vector>
 
 #include "weatherstruck/engine/network.h"

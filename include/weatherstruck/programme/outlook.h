@@ -1,6 +1,6 @@
 #pragma once
 // How sure a plan is: followed through many weathers that may come of its forecast, with his pace as it may
-// turn out. docs/chance.md says how, and how it was held against years of real weather.
+// turn out. docs/chance.md says how, and what has not been shown of it.
 #include <optional>
 #include <vector>
 

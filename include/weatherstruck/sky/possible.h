@@ -1,15 +1,14 @@
 #pragma once
 // The weathers that may come of a forecast: each as likely as the next, each the forecast with the errors
 // that forecasts make. Errors grow with lead and hang together in time, since that is what hurts: not one wet
-// hour but a wet afternoon. docs/chance.md has the model, its sources and how it was held against years of
-// hours.
+// hour but a wet afternoon. docs/chance.md has the model with its sources.
 #include <cstdint>
 
 #include "weatherstruck/sky/series.h"
 
 namespace weatherstruck::sky {
 
-/// How wrong forecasts are. The defaults are of the published errors named in docs/chance.md.
+/// How wrong forecasts are. docs/chance.md says which of the defaults are published and which assumed.
 struct ForecastError {
   /// Standard deviation of the temperature at no lead, at half a day, and what each further day adds.
   base::Kelvins at_once{0.66};

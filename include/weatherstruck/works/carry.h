@@ -28,6 +28,8 @@ struct Carry {
 [[nodiscard]] Carry carry(const Uses& uses, const Route& route, const Kit& kit,
                           const trade::NormValues& norms = {});
 
+/// Building or sharp sand.
+[[nodiscard]] bool is_sand(std::string_view material);
 /// Whether a material goes into mixes of concrete and mortar.
 [[nodiscard]] bool is_mixed(std::string_view material);
 
