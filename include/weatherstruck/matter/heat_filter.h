@@ -42,9 +42,12 @@ struct HeatFilter {
 [[nodiscard]] HeatFilter unfitted_heat_filter(const StripCase& strip);
 
 /// Fits the filter to the full model, in three made-up spells of ten days (mild, then frost; wind and cloud
-/// changing; bare, under a mat, and covered by night only). Deterministic; some hundredths of a second.
+/// changing; bare, under a mat, and covered by night only). Deterministic; a few thousandths of a
+/// second.
 /// @throws std::invalid_argument as StripHeat
 [[nodiscard]] HeatFilter fit_heat_filter(const StripCase& strip);
+
+struct FilterTrace;
 
 /// One pour followed through one weather.
 class FilterRun {
@@ -55,10 +58,12 @@ class FilterRun {
 
   /// State after a step. @throws std::invalid_argument unless 0 < time <= 1 h, or as surface_exchange
   TopState step(const Outside& outside, base::Hours time);
+  /// From now on writes down what each part of a step met. Null: no longer.
+  void follow(FilterTrace* trace) { trace_ = trace; }
 
  private:
   void hydrate(base::Hours time);
-  void conduct(const Exchange& exchange, const Exchange& open, base::Hours part, int count);
+  void conduct(const Exchange& exchange, base::Celsius open, base::Hours part, int count);
 
   HeatFilter filter_;
   bool heats_;
@@ -69,6 +74,7 @@ class FilterRun {
   double set_ = 0;               // hours at 20 degrees on the setting clock
   double layer_, layer_before_;  // of the top layer, now and a step ago
   double face_;
+  FilterTrace* trace_ = nullptr;
 };
 
 }  // namespace weatherstruck::matter
