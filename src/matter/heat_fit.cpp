@@ -67,15 +67,16 @@ struct Lesson {
   std::vector<TopState> course;
 };
 
-// Ten days by the hour: three mild, four of hard frost, three of thaw, each with its daily wave.
-std::vector<Outside> lesson_weather() {
+// Ten days by the hour: three mild, four of hard frost, three of thaw, each with its daily wave; wind about a
+// mean.
+std::vector<Outside> lesson_weather(double wind) {
   std::vector<Outside> list;
   for (int hour = 0; hour < 240; ++hour) {
     const int day = hour / 24;
     const double mean = day < 3 ? 5 : day < 7 ? -7 : 4;
     const double wave =
         4 * std::cos(2 * pi * (hour % 24 - 4) / 24.0);  // the pour is at ten, the warmest at two
-    Outside at{Celsius(mean + wave), base::MetresPerSecond(3 + 2.5 * std::sin(0.37 * hour)),
+    Outside at{Celsius(mean + wave), base::MetresPerSecond(wind * (1 + 0.8 * std::sin(0.37 * hour))),
                base::Fraction(day % 3 == 2 ? 0.9 : 0.1)};
     list.push_back(at);
   }
@@ -83,15 +84,18 @@ std::vector<Outside> lesson_weather() {
 }
 
 std::vector<Lesson> lessons_for(const StripCase& strip) {
-  const std::vector<Outside> bare = lesson_weather();
-  std::vector<Outside> nightly = bare;
+  // Still air under the mat: there the way out is longest.
+  constexpr double still = 0, ordinary = 3, windy = 4;
+  std::vector<Outside> nightly = lesson_weather(windy);
   for (std::size_t i = 0; i < nightly.size(); ++i) {
     const std::size_t hour = (i + 10) % 24;
     if (hour >= 16 || hour < 8) nightly[i].cover = HeatCover::hessian_and_sheet;
   }
-  std::vector<Lesson> lessons{{Celsius(18), bare, {}},
-                              {Celsius(12), covered_from(bare, HeatCover::mat, 5), {}},
-                              {Celsius(6), nightly, {}}};
+  std::vector<Lesson> lessons{
+      {Celsius(18), lesson_weather(ordinary), {}},
+      {Celsius(12), covered_from(lesson_weather(ordinary), HeatCover::mat, 5), {}},
+      {Celsius(15), covered_from(lesson_weather(still), HeatCover::hessian_and_sheet, 5), {}},
+      {Celsius(6), nightly, {}}};
   for (Lesson& lesson : lessons) {
     StripCase taught = strip;
     taught.placed = lesson.placed;
@@ -218,10 +222,12 @@ class Fitter {
       : plain_(plain), strip_capacity_(strip_capacity), lessons_(lessons), guess_(guess), best_(guess) {
     met_ = distances(filter_of(best_), lessons_);
     weighed_ = weighed(best_, met_);
+    size_ = product(weighed_, weighed_);
   }
 
   HeatFilter run() {
     constexpr int rounds = 10;
+    constexpr double hardly = 0.97;  // of what was left: another round is not worth its time
     double damping = 0.1;
     for (int round = 0; round < rounds; ++round) {
       const std::array<std::vector<double>, fitted> slope = slopes();
@@ -232,6 +238,7 @@ class Fitter {
         for (std::size_t l = 0; l <= k; ++l)
           square[l][k] = square[k][l] = product(slope[k], slope[l]);
       }
+      const double before = size_;
       bool better = false;
       for (int tries = 0; tries < 4 && !better; ++tries) {
         Square damped = square;
@@ -243,14 +250,16 @@ class Fitter {
           moved[k] += std::clamp(stride[k], -0.7, 0.7);
         Met met = distances(filter_of(moved), lessons_);
         std::vector<double> found = weighed(moved, met);
-        better = product(found, found) < product(weighed_, weighed_);
+        const double size = product(found, found);
+        better = size < size_;
         damping = better ? damping / 5 : damping * 6;
         if (!better) continue;
         best_ = moved;
         met_ = std::move(met);
         weighed_ = std::move(found);
+        size_ = size;
       }
-      if (!better) break;
+      if (!better || size_ > hardly * before) break;
     }
     HeatFilter filter = filter_of(best_);
     double worst = 0;
@@ -321,6 +330,7 @@ class Fitter {
   Fit guess_, best_;
   Met met_;
   std::vector<double> weighed_;
+  double size_ = 0;  // of the list of weighed distances
 };
 
 }  // namespace
