@@ -108,7 +108,9 @@ bool Decoder::place(TaskId i, int w) {
       t = start + 1;
       continue;
     }
-    trial_ = {true, w, task.history.runs};
+    trial_.present = true;
+    trial_.way = w;
+    trial_.runs = task.history.runs;
     if (run_from(i, way, start, b.finish_least)) {
       const int link = failing_link(i);
       // Taking the cover off to begin may have cost it some of the cure that it waited for.
@@ -160,11 +162,14 @@ bool Decoder::too_late(TaskId i, Tick start) const {
     if (link.most_clock == no_clock || link.from == i || (link.to_edge == Edge::start && begun(i)) ||
         !from.has(net_.tasks[at(link.from)], link.from_edge))
       continue;
-    // Even a task of no length would now come too late, and one more try has already been made and noted.
-    if (out_.missed_link == l &&
-        net_.clocks[at(link.most_clock)].passed(edge_of(from, link.from_edge), start) > link.most) {
+    // Even a task of no length would now come too late, and no later try would change what is noted as
+    // missed: that is this link, or one of another task, or one that was missed by less. (Where reasons are
+    // asked for, those of later starts are given too.)
+    const bool noted =
+        out_.missed_link == l || (!reasons_ && out_.missed_link >= 0 &&
+                                  (net_.links[at(out_.missed_link)].to != i || start >= out_.missed_at));
+    if (noted && net_.clocks[at(link.most_clock)].passed(edge_of(from, link.from_edge), start) > link.most)
       return true;
-    }
   }
   return false;
 }
@@ -305,6 +310,12 @@ bool Decoder::try_run(TaskId i, const Way& way, Tick s, Amount amount, bool last
       block(Blocker::Kind::guard, static_cast<int>(g), s, s + 1);
       return false;
     }
+  }
+  // What the run would lay too high is quick to ask, and no cover mends it. (Both kinds are mostly forbidden
+  // for the rest of the slot; where reasons are asked for, they are to be told apart as they come.)
+  if (!reasons_ && work_.too_high(net_.tasks[at(i)], way, s, e, amount)) {
+    last_blocked_ = Blocker::Kind::keep;
+    return false;
   }
   const Workspace::Mark before = work_.mark();
   if (way.state && !work_.hold_state(*way.state, s, e)) {

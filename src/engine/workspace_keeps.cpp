@@ -109,6 +109,7 @@ bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
     // Hands may be busy right before; look back a little for when they could take it off.
     for (Tick off = start - way.off;
          off > spell.from + way.on && off + way.off + 3 * net_.ticks_per_slot >= start; --off) {
+      if (free_until(way.hands, off, off + way.off) < off + way.off) continue;
       if (add_spell(keep, {spell.way, spell.from, off})) {
         ++i;
         break;
@@ -120,6 +121,7 @@ bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
 
 // Covers the keep from `from` on if it needs it; `until` is when it is next worked on (or the horizon).
 bool Workspace::protect(KeepId id, Tick from, Tick until) {
+  if (!green_holds(id)) return false;
   if (sound(id)) return true;
   const Keep& keep = net_.keeps[at(id)];
   const Tick horizon = net_.horizon();
@@ -134,10 +136,14 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
       // Whether hands and covers are there is quick to ask, what the keep would suffer is not.
       if (free_until(way.hands, start, start + way.on) < start + way.on) continue;
       const Tick spared = free_until(way.area, start, horizon);
-      if (spared <= start + way.on) continue;
+      if (spared <= start + way.on) {
+        start = std::max(start, short_until(way.area, spared) - 1);
+        continue;
+      }
       // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
       // on.
-      std::vector<Tick> ends;
+      std::vector<Tick>& ends = ends_;
+      ends.clear();
       if (needed < until - way.off) {
         for (Tick end = needed; end + way.off <= until && end < needed + 2 * net_.ticks_per_slot;
              end += net_.ticks_per_slot) {
