@@ -51,17 +51,15 @@ std::vector<engine::Clock> clocks_of(const std::vector<Hour>& hours, int ticks_p
   add("digging", [&](const Hour& it, int q) {
     return !light(q) || it.rain > 25 ? 0 : it.rain > 5 ? whole * 7 / 10 : whole;
   });
-  add("concreting", [&](const Hour& it, int q) {
-    return light(q) && it.temperature >= 30 && it.rain <= 3 ? whole : 0;
-  });
+  add("concreting",
+      [&](const Hour& it, int q) { return light(q) && it.temperature >= 30 && it.rain <= 3 ? whole : 0; });
   const auto laid = [&](const Hour& it, int q) {
     return !light(q) || it.temperature < 30 ? 0 : dim(q) ? whole * 8 / 10 : whole;
   };
   add("bricklaying", [&](const Hour& it, int q) { return it.rain > 4 ? 0 : laid(it, q); });
   add("bricklaying under the canopy", [&](const Hour& it, int q) { return laid(it, q) * 9 / 10; });
-  add("pointing", [&](const Hour& it, int q) {
-    return light(q) && it.temperature >= 40 && it.rain <= 1 ? whole : 0;
-  });
+  add("pointing",
+      [&](const Hour& it, int q) { return light(q) && it.temperature >= 40 && it.rain <= 1 ? whole : 0; });
   add("any weather", [&](const Hour&, int q) { return light(q) ? whole : 0; });
   add("time", [&](const Hour&, int) { return whole; });
   add("hardening", [&](const Hour& it, int) { return maturity(it.temperature); });

@@ -117,9 +117,8 @@ int main(int argc, char** argv) {
   }
   if (sizes.empty()) sizes = {20, 40, 60, 120, 240};
   int wrong = 0;
-  fmt::print("{:>5} {:>6} {:>10} {:>12} {:>8} {:>9} {:>10} {:>8} {:>9} {:>18}\n", "tasks", "days",
-             "a second", "plain loop", "ratio", "KiB held", "new each", "refused", "placed %",
-             "best: musts, late");
+  fmt::print("{:>5} {:>6} {:>10} {:>12} {:>8} {:>9} {:>10} {:>8} {:>9} {:>18}\n", "tasks", "days", "a second",
+             "plain loop", "ratio", "KiB held", "new each", "refused", "placed %", "best: musts, late");
   for (const int tasks : sizes) {
     const Network network = bench::weather_job({tasks, 1, 3, true});
     if (const auto faults = faults_of(network); !faults.empty()) {
@@ -138,9 +137,11 @@ int main(int argc, char** argv) {
       decoder.decode(list[k]);
     const double each = static_cast<double>(bench::memory().times_asked - asked) / warm;
     const std::size_t holds = bench::memory().bytes_held - held;
-    const double ours = only_decode ? 1 : rate(list, seconds, [&](const Genes& genes) { decoder.decode(genes); });
+    const double ours =
+        only_decode ? 1 : rate(list, seconds, [&](const Genes& genes) { decoder.decode(genes); });
     PlainLoop plain(network);
-    const double loop = only_decode ? 1 : rate(list, seconds, [&](const Genes& genes) { plain.place(genes); });
+    const double loop =
+        only_decode ? 1 : rate(list, seconds, [&](const Genes& genes) { plain.place(genes); });
     fmt::print("{:>5} {:>6} {:>10.0f} {:>12.0f} {:>8.1f} {:>9} {:>10.2f} {:>8} {:>9.1f} {:>18}\n", tasks,
                network.slots / 96, ours, loop, loop / ours, holds / 1024, each, bad, placed,
                fmt::format("{}, {}", best.must_unplaced, best.must_late));

@@ -40,7 +40,9 @@ class Maker {
 
  private:
   [[nodiscard]] int count() const { return static_cast<int>(net_.tasks.size()); }
-  [[nodiscard]] Amount minutes(int low, int high) { return 100 * Amount{5} * dice_.between(low / 5, high / 5); }
+  [[nodiscard]] Amount minutes(int low, int high) {
+    return 100 * Amount{5} * dice_.between(low / 5, high / 5);
+  }
   [[nodiscard]] Tick ticks(int of_minutes) const {
     return std::max(1, of_minutes * size_.ticks_per_slot / 15);
   }
@@ -186,7 +188,8 @@ class Maker {
       if (size_.fresh_work) each.pause = Pause::anywhere, each.setup = 500;
     }
     const TaskId pour = add(name + ": pour", concreting, minutes(40, 100), {{mason, 1}, {mixer, 1}});
-    way(pour).guards = {{time_clock, hours(4), rain_clock, 3000, false}, {time_clock, hours(8), frost, 0, true}};
+    way(pour).guards = {{time_clock, hours(4), rain_clock, 3000, false},
+                        {time_clock, hours(8), frost, 0, true}};
     way(pour).longest_span = ticks(240);
     after(unload_, dig);
     after(fetch_, pour);
@@ -198,7 +201,8 @@ class Maker {
 
   TaskId lift(const std::string& name, int place, KeepId wall, int layer) {
     const int courses = dice_.between(3, 6);
-    const TaskId lay = add(name, bricklaying, Amount{courses} * 100 * dice_.between(15, 25), {{mason, 1}, {mixer, 1}});
+    const TaskId lay =
+        add(name, bricklaying, Amount{courses} * 100 * dice_.between(15, 25), {{mason, 1}, {mixer, 1}});
     Way& open = way(lay);
     open.guards = {{time_clock, hours(3), rain_clock, 2500, false}, {time_clock, hours(3), frost, 0, true}};
     if (size_.fresh_work) {

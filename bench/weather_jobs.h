@@ -13,8 +13,8 @@ struct JobSize {
   int tasks = 60;  ///< 20 or more
   std::uint64_t seed = 1;
   int ticks_per_slot = 3;  ///< 1, 3, 5 or 15 to the quarter of an hour
-  /// false: no keeps, covers, canopy, cure links and pauses; each lift is a task. What is left are clocks, ways,
-  /// guards, links with least and most, tasks that hang on a way, resources by slot, hours a day.
+  /// false: no keeps, covers, canopy, cure links and pauses; each lift is a task. What is left are clocks,
+  /// ways, guards, links with least and most, tasks that hang on a way, resources by slot, hours a day.
   bool fresh_work = true;
   /// Sheets, mats and time are so short that one task in twenty finds no place.
   bool tight = false;
