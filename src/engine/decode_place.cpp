@@ -262,18 +262,23 @@ bool Decoder::one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done,
   };
   if (possible < 1 || (possible < rest && way.pause == Pause::none))
     return too_short(way.pause == Pause::none ? rest : 1);
+  // Where the canopy stands elsewhere no shorter run helps. (Guards and keeps, which some of them would break
+  // first, are as good a reason; but for the sheet each is named.)
+  const bool elsewhere = !reasons_ && way.state && way.pause != Pause::none && work_.elsewhere(*way.state, s);
+  if (elsewhere) last_blocked_ = Blocker::Kind::state;
   if (way.pause == Pause::at_breaks) {
     auto stop = std::upper_bound(way.breaks.begin(), way.breaks.end(), done + possible);
     if (possible < rest && (stop == way.breaks.begin() || *(stop - 1) <= done))
       return too_short(stop == way.breaks.end() ? rest : *stop - done);
-    while (stop != way.breaks.begin() && *(stop - 1) > done) {
+    while (!elsewhere && stop != way.breaks.begin() && *(stop - 1) > done) {
       --stop;
       if (try_run(i, way, s, *stop - done, false, finish_least)) return true;
     }
     if (way.breaks.empty() || possible < rest) block_short(way, s, limit, s + 1);
   } else if (way.pause == Pause::anywhere) {
     // Later ends first, then earlier ones, a slot at a time near the start.
-    for (Tick e = limit; e > s; e -= (e - s > 8 * net_.ticks_per_slot ? net_.ticks_per_slot : 1)) {
+    for (Tick e = limit; e > s && !elsewhere;
+         e -= (e - s > 8 * net_.ticks_per_slot ? net_.ticks_per_slot : 1)) {
       const Amount some = clock.passed(s, e) - way.setup;
       if (some < 1) break;
       if (some < rest && try_run(i, way, s, some, false, finish_least)) return true;

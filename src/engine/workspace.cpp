@@ -14,6 +14,7 @@ Workspace::Workspace(const Network& network)
       changes_(network.statefuls.size()),
       run_marks_(network.keeps.size(), 0),
       spell_marks_(network.keeps.size(), 0),
+      left_unsound_(network.keeps.size(), 0),
       green_known_(network.keeps.size()),
       awaited_(network.keeps.size(), 0),
       starts_(network.tasks.size(), never) {
@@ -240,20 +241,35 @@ bool Workspace::hold_state(const StateNeed& need, Tick from, Tick to) {
   return true;
 }
 
+Workspace::InForce Workspace::in_force(StatefulId id, Tick t) const {
+  const Stateful& stateful = net_.statefuls[at(id)];
+  const std::vector<Change>& changes = changes_[at(id)];
+  InForce it;
+  for (; it.next < changes.size() && changes[it.next].at <= t; ++it.next) {
+    it.before = it.state;
+    it.state = changes[it.next].state;
+    it.holds_from = changes[it.next].at + stateful.change[at(it.before)][at(it.state)];
+  }
+  return it;
+}
+
+bool Workspace::elsewhere(const StateNeed& need, Tick from) const {
+  const InForce now = in_force(need.stateful, from);
+  return !(now.state == need.state && now.holds_from <= from) && (now.state != 0 || need.state == 0);
+}
+
+bool Workspace::there(const std::vector<Need>& needs, Tick from, Tick to) const {
+  from = std::max(from, net_.now);
+  return from >= to || std::all_of(needs.begin(), needs.end(), [&](const Need& need) {
+           return free_[at(need.resource)].first_below(from, to, need.quantity) == to;
+         });
+}
+
 bool Workspace::arrange(const StateNeed& need, Tick from, Tick to) {
   const Stateful& stateful = net_.statefuls[at(need.stateful)];
   const std::vector<Change>& changes = changes_[at(need.stateful)];
   std::vector<Change>& wanted = wanted_;
-  // `next` is the first change that begins after `from`.
-  std::size_t next = 0;
-  int before = 0;  // the state before the change in force
-  int state = 0;
-  Tick holds_from = 0;
-  for (; next < changes.size() && changes[next].at <= from; ++next) {
-    before = state;
-    state = changes[next].state;
-    holds_from = changes[next].at + stateful.change[at(before)][at(state)];
-  }
+  const auto [next, before, state, holds_from] = in_force(need.stateful, from);
   const Tick changes_at = next < changes.size() ? changes[next].at : net_.horizon();
   if (state == need.state && holds_from <= from) {
     if (changes_at >= to) return true;
@@ -276,7 +292,9 @@ bool Workspace::arrange(const StateNeed& need, Tick from, Tick to) {
     }
   }
   const Tick up = stateful.change[0][at(need.state)];
-  if (from - up < net_.now) return false;
+  if (from - up < net_.now || from - up < holds_from || !there(stateful.hands, from - up, from) ||
+      !there(stateful.hands, to, std::min(net_.horizon(), to + stateful.change[at(need.state)][0])))
+    return false;
   wanted = changes;
   wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(next),
                 {Change{from - up, need.state}, Change{to, 0}});

@@ -52,6 +52,8 @@ class Workspace {
 
   /// First tick at or after `from` (within the horizon) that forbids the state, or the horizon.
   [[nodiscard]] Tick allowed_until(const StateNeed& need, Tick from) const;
+  /// Whether it is in another state at `from` for which somebody wants it: hold_state says no, whatever `to`.
+  [[nodiscard]] bool elsewhere(const StateNeed& need, Tick from) const;
   /// Has the stateful thing in `state` over [from, to): as it stands, by keeping it there longer, moved, or
   /// set up anew. It comes back to state 0 afterwards. False and unchanged where that cannot be.
   bool hold_state(const StateNeed& need, Tick from, Tick to);
@@ -138,7 +140,17 @@ class Workspace {
     return from >= to || allowed_until({id, state}, from) >= to;
   }
   bool install(StatefulId id, const std::vector<Change>& wanted);
+  /// What holds at a tick, or is being changed to.
+  struct InForce {
+    std::size_t next = 0;  ///< the first change that begins after it
+    int before = 0;        ///< the state before the change in force
+    int state = 0;
+    Tick holds_from = 0;
+  };
+  [[nodiscard]] InForce in_force(StatefulId id, Tick t) const;
   bool arrange(const StateNeed& need, Tick from, Tick to);
+  /// Whether there is enough of each, days aside.
+  [[nodiscard]] bool there(const std::vector<Need>& needs, Tick from, Tick to) const;
   [[nodiscard]] bool holds_kept(StatefulId id, const std::vector<Change>& changes) const;
 
   // Keeps.
@@ -149,7 +161,7 @@ class Workspace {
   [[nodiscard]] Tick gone(KeepId keep, const Spell& spell) const;
   void drop_spell(KeepId keep, std::size_t index);
   bool add_spell(KeepId keep, const Spell& spell);
-  bool uncover_for(KeepId keep, Tick start, Tick end);
+  Tick uncover_for(KeepId keep, Tick start, Tick end);
   bool protect(KeepId keep, Tick from, Tick until);
   bool sound_with(KeepId keep, const Spell& spell);
   [[nodiscard]] Tick needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const;
@@ -201,6 +213,8 @@ class Workspace {
     bool asked = false;
     bool verdict = false;
   };
+  std::vector<char> left_unsound_;  // by keep: history left it so, or may have
+  Tick changed_from_ = 0;           // while a keep is entered that was sound: stops of before hold
   std::vector<Known> green_known_;  // by keep: of the run mark that was asked for last
   std::vector<char> awaited_;       // by keep: whether a cure link waits for it
   Verdicts verdicts_;

@@ -96,8 +96,9 @@ bool Workspace::add_spell(KeepId keep, const Spell& spell) {
 }
 
 // Clears [start, end) of covers; a cover that was on before is kept until just before where it still does
-// something.
-bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
+// something. Tells from when on the keep is not as it was.
+Tick Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
+  Tick changed_from = start;
   for (std::size_t i = 0; i < spells_[at(keep)].size();) {
     const Spell spell = spells_[at(keep)][i];
     if (spell.from >= end || gone(keep, spell) <= start) {
@@ -105,6 +106,7 @@ bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
       continue;
     }
     const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+    changed_from = std::min(changed_from, spell.from);
     drop_spell(keep, i);
     // Hands may be busy right before; look back a little for when they could take it off.
     for (Tick off = start - way.off;
@@ -116,7 +118,7 @@ bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
       }
     }
   }
-  return true;
+  return changed_from;
 }
 
 // Covers the keep from `from` on if it needs it; `until` is when it is next worked on (or the horizon).
@@ -192,7 +194,7 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
   for (const Touch& touch : task.touches) {
     const KeepId keep = touch.keep;
     failed_keep = keep;
-    if (!uncover_for(keep, run.start, run.end)) return false;
+    changed_from_ = left_unsound_[at(keep)] != 0 ? 0 : uncover_for(keep, run.start, run.end);
     put_run(touch, run);
     Tick until = net_.horizon();
     for (const KeepRun& other : runs_[at(keep)]) {
@@ -201,7 +203,9 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
         break;
       }
     }
-    if (!protect(keep, run.end, until)) return false;
+    const bool kept = protect(keep, run.end, until);
+    changed_from_ = 0;
+    if (!kept) return false;
   }
   return true;
 }
@@ -218,6 +222,7 @@ void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& r
   for (const Touch& touch : task.touches) {
     uncover_for(touch.keep, run.start, run.end);
     put_run(touch, run);
+    left_unsound_[at(touch.keep)] = 1;
   }
 }
 

@@ -86,11 +86,14 @@ bool Workspace::hazards_hold(KeepId id, int layer, Measure measure) const {
     for (const KeepRun& run : runs_[at(id)]) {
       if (run.closes && run.end > stop) next = std::min(next, std::max(stop, run.start));
     }
+    if (next <= changed_from_) break;  // it, and all before it, are as they were when the keep was sound
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       if (keep.hazards[h].by_layer == (layer == all_layers)) continue;
       const std::optional<Hazard::Spoils>& spoils = keep.hazards[h].spoils;
       const bool for_good = measure == Measure::spoils && spoils;
       Amount left = for_good ? spoils->until : keep.hazards[h].until;
+      const Amount planned = keep.hazards[h].most_at(laying[i].past);
+      const Amount most = for_good ? std::max(planned, spoils->above) : planned;
       Amount suffered = 0;
       walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
         if (left <= 0) return false;
@@ -111,10 +114,9 @@ bool Workspace::hazards_hold(KeepId id, int layer, Measure measure) const {
           }
         }
         left -= std::min(whole, left);
-        return true;
+        return suffered <= most;
       });
-      const Amount most = keep.hazards[h].most_at(laying[i].past);
-      if (suffered > (for_good ? std::max(most, spoils->above) : most)) return false;
+      if (suffered > most) return false;
     }
   }
   return true;

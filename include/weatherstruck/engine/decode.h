@@ -63,6 +63,8 @@ class StandingDecoder {
   /// @param network must outlive it and stay as it is
   explicit StandingDecoder(const Network& network, bool reasons = false);
   ~StandingDecoder();
+  StandingDecoder(const StandingDecoder&) = delete;
+  StandingDecoder& operator=(const StandingDecoder&) = delete;
   StandingDecoder(StandingDecoder&&) noexcept;
   StandingDecoder& operator=(StandingDecoder&&) noexcept;
   /// Holds until it is asked again.
