@@ -194,7 +194,8 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
   for (const Touch& touch : task.touches) {
     const KeepId keep = touch.keep;
     failed_keep = keep;
-    changed_from_ = left_unsound_[at(keep)] != 0 ? 0 : uncover_for(keep, run.start, run.end);
+    const Tick changed_from = uncover_for(keep, run.start, run.end);
+    changed_from_ = left_unsound_[at(keep)] != 0 ? 0 : changed_from;
     put_run(touch, run);
     Tick until = net_.horizon();
     for (const KeepRun& other : runs_[at(keep)]) {
