@@ -86,10 +86,6 @@ void Clock::tabulate() {
   passed_[slots * ticks] = sum;
 }
 
-Amount Clock::passed(Tick t) const {
-  return passed_[static_cast<std::size_t>(std::clamp(t, 0, horizon_))];
-}
-
 Tick Clock::advance(Tick from, Amount amount) const {
   if (amount <= 0) return from;
   const Amount goal = passed(from) + amount;
@@ -128,10 +124,6 @@ Tick Clock::retreat(Tick to, Amount amount) const {
   const Amount rate = slot < rates_.size() ? rates_[slot] : 0;
   const Tick start = static_cast<Tick>(slot) * ticks_per_slot_;
   return rate == 0 ? start : start + static_cast<Tick>((goal - at_slot(slot)) / rate);
-}
-
-std::int32_t Clock::rate(Tick t) const {
-  return t < 0 || t >= horizon_ ? 0 : rates_[static_cast<std::size_t>(t / ticks_per_slot_)];
 }
 
 CauseId Clock::cause(Tick t) const {
