@@ -8,42 +8,17 @@
 
 #include "programme/any_job.h"
 #include "programme/demo_week.h"
+#include "programme/planned_case.h"
 #include "weatherstruck/programme/follow.h"
 #include "works/demo_job.h"
 
 namespace weatherstruck::programme {
 namespace {
 
-/// A job with all that a plan of it is made from.
-struct Case {
-  works::Job job;
-  sky::Series weather;
-  works::TaskList list;
-  trade::LimitValues limits;
-
-  Case(works::Job the_job, sky::Series series)
-      : job(std::move(the_job)), weather(std::move(series)), list(works::derive_tasks(job)) {
-    std::vector<trade::LimitSetting> settings;
-    for (const works::LimitOverride& o : job.limits.overrides)
-      settings.push_back({o.key, o.value});
-    limits = trade::limits_for(job.limits.set, job.limits.cold_rule, settings).values;
-  }
-  [[nodiscard]] PlanRequest request(int weathers, int schedules = 200) const {
-    PlanRequest it{job, list, weather, limits, job.trip.leave_home};
-    it.schedules = schedules;
-    it.weathers = weathers;
-    return it;
-  }
-  [[nodiscard]] Programme programme(const Plan* followed = nullptr, base::Instant now = {}) const {
-    return build_programme(job, list, weather, limits, followed != nullptr ? now : job.trip.leave_home,
-                           followed);
-  }
-};
-
-Case demo() {
+PlannedCase demo() {
   return {works::demo_job(), demo_week()};
 }
-Case any(unsigned seed) {
+PlannedCase any(unsigned seed) {
   AnyJob made = any_job(seed);
   return {std::move(made.job), std::move(made.weather)};
 }
@@ -54,7 +29,7 @@ auto work_done(const engine::Value& value) {
 
 // In weathers that neither has seen, and over some seeds: one choice alone may have been lucky.
 TEST(ChosenPlan, IsSurerThanTheOneThatTheForecastAloneWouldChoose) {
-  const Case it = demo();
+  const PlannedCase it = demo();
   const Programme programme = it.programme();
   int alone_good = 0;
   int chosen_good = 0;
@@ -67,8 +42,7 @@ TEST(ChosenPlan, IsSurerThanTheOneThatTheForecastAloneWouldChoose) {
     const engine::ListPlan chosen = choose_plan(by_chance, programme);
     EXPECT_LE(work_done(chosen.best.value), work_done(alone.best.value)) << seed;
     const std::vector<int> good =
-        race({it.job, it.list, it.weather, it.limits, it.job.trip.leave_home, programme, 70 + seed},
-             {settled(alone), settled(chosen)}, 0, 60);
+        race(it.possible(programme, 70 + seed), {settled(alone), settled(chosen)}, 0, 60);
     alone_good += good[0];
     chosen_good += good[1];
   }
@@ -77,7 +51,7 @@ TEST(ChosenPlan, IsSurerThanTheOneThatTheForecastAloneWouldChoose) {
 
 TEST(ChosenPlan, NeverDoesLessThanThatOfTheForecastAndIsOneOfItsOwnSchedules) {
   for (unsigned seed = 1; seed <= 3; ++seed) {
-    const Case it = any(seed);
+    const PlannedCase it = any(seed);
     const Programme programme = it.programme();
     const engine::ListPlan alone = choose_plan(it.request(0, 120), programme);
     const engine::ListPlan chosen = choose_plan(it.request(20, 120), programme);
@@ -87,7 +61,7 @@ TEST(ChosenPlan, NeverDoesLessThanThatOfTheForecastAndIsOneOfItsOwnSchedules) {
 }
 
 TEST(ChosenPlan, OfAMorningThatBringsNothingNewIsYesterdays) {
-  const Case it = demo();
+  const PlannedCase it = demo();
   const PlanResult first = make_plan(it.request(60));
   const base::Instant next = it.job.trip.leave_home + std::chrono::hours(25);
   PlanRequest again = it.request(60);
@@ -105,7 +79,7 @@ TEST(ChosenPlan, OfAMorningThatBringsNothingNewIsYesterdays) {
 }
 
 TEST(ChosenPlan, OfAMorningThatBreaksYesterdaysIsAnother) {
-  Case it = demo();
+  PlannedCase it = demo();
   const PlanResult first = make_plan(it.request(60));
   const base::Instant next = it.job.trip.leave_home + std::chrono::hours(25);
   // Two wet days that nobody foresaw.
@@ -131,10 +105,10 @@ TEST(ChosenPlan, OfAMorningThatBreaksYesterdaysIsAnother) {
 }
 
 TEST(Race, GivesEachRunnerTheSameWeathersAndTheSameAnswerTwice) {
-  const Case it = demo();
+  const PlannedCase it = demo();
   const Programme programme = it.programme();
   const engine::Genes genes = settled(choose_plan(it.request(0), programme));
-  const PossibleRequest where{it.job, it.list, it.weather, it.limits, it.job.trip.leave_home, programme, 5};
+  const PossibleRequest where = it.possible(programme, 5);
   const std::vector<int> whole = race(where, {genes, genes}, 0, 20);
   EXPECT_EQ(whole[0], whole[1]);
   const std::vector<int> front = race(where, {genes}, 0, 8);
