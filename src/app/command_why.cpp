@@ -38,8 +38,12 @@ Command why_command() {
   return {
       {"why",
        "why a task is where it is, and not sooner",
-       "The hours and the limit that stopped it, the person or the wait it stood behind, and what it "
-       "comes after.",
+       "The hours and the limit that stopped it, the person or the wait it stood behind, what it comes "
+       "after, "
+       "and how its days went by; then what it would gain, in hours of its own and of home, without each "
+       "thing "
+       "that held it or what it stood behind: each planned again by itself, and told too where it gains "
+       "nothing.",
        {{"JOB", "its name, or a file"}, {"TASK", "its name, or day and letter as the plan shows it: tue-c"}},
        true,
        {{"why shed.json tue-c --forecast monday.json", "the third task of Tuesday"}}},
@@ -51,9 +55,10 @@ Command why_command() {
               setting.err << unknown_task(trip, arguments.positionals.back()) << '\n';
               return ExitCode::usage;
             }
+            const programme::Why why = desk::why(trip, *task, arguments.seed);
             return answer(
-                arguments, setting, [&] { return why_answer(trip, *task); },
-                [&] { return render::why_sheet(trip.facts(), *task, setting.ink); });
+                arguments, setting, [&] { return why_answer(trip, *task, why); },
+                [&] { return render::why_sheet(trip.facts(), *task, why, setting.ink); });
           });
         };
       }};

@@ -34,7 +34,9 @@ std::string code_of(const std::function<void()>& deed) {
 
 class Trial : public testing::Test {
  protected:
-  void SetUp() override { (void)shelf_.add(text_of_file(demo + "job.json", "a job"), "job.json", zones_, at(8, 20)); }
+  void SetUp() override {
+    (void)shelf_.add(text_of_file(demo + "job.json", "a job"), "job.json", zones_, at(8, 20));
+  }
   OpenJob open() { return shelf_.open(name, zones_); }
   int courses_of_the_bed() { return std::get<works::Bed>(open().job.parts[1]).courses; }
   void log(works::What what, base::Instant when) {

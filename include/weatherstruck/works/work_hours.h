@@ -10,6 +10,7 @@ namespace weatherstruck::works {
 /// Person-hours of all tasks with one set-up each, optional tasks of the first way only, without driving; in
 /// fair weather and daylight. Of several people the mean pace; of those who lay where only they can.
 /// @param progress of the same list: only what is not done is counted; nullptr: everything
-[[nodiscard]] base::Hours crew_hours(const Job& job, const TaskList& list, const Progress* progress = nullptr);
+[[nodiscard]] base::Hours crew_hours(const Job& job, const TaskList& list,
+                                     const Progress* progress = nullptr);
 
 }  // namespace weatherstruck::works
