@@ -480,6 +480,33 @@ Json why_answer(const desk::PlannedTrip& trip, std::size_t index, const programm
   return out;
 }
 
+Json promise_answer(const desk::PlannedTrip& trip, const programme::Promise* promise) {
+  Json out = plan_head(trip, "why-home");
+  out["kept"] = promise == nullptr;
+  if (promise == nullptr) return out;
+  out["kept_after_all"] = moment(promise->kept_after_all);
+  out["together"] = each(promise->together, [](const programme::Forbids& one) {
+    Json row = hindrance_json(one.hindrance);
+    row["mark"] = one.mark == programme::Forbids::Mark::needed ? "needed" : "not-settled";
+    row["alone"] = one.alone;
+    row["home"] = moment(one.home);
+    return row;
+  });
+  out["beside"] = each(promise->beside, hindrance_json);
+  out["proved"] = promise->proved;
+  out["instead"] = nullptr;
+  if (promise->instead) {
+    out["instead"] = {{"home", base::iso_utc(promise->instead->home)},
+                      {"without", promise->instead->without},
+                      {"left_out", promise->instead->left_out},
+                      {"used", each(promise->instead->used, [](const works::Fallback& fallback) {
+                         return Json{{"kind", files::word_for(fallback.kind)}, {"part", fallback.part}};
+                       })}};
+  }
+  out["plans"] = promise->plans;
+  return out;
+}
+
 Json faults_answer(const base::InputError& error) {
   Json out = files::export_document("faults");
   out["source"] = error.source();

@@ -308,6 +308,11 @@ programme::Why why(const PlannedTrip& trip, std::size_t task, std::uint64_t seed
       {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed}, task);
 }
 
+std::optional<programme::Promise> promise(const PlannedTrip& trip, std::uint64_t seed) {
+  return programme::promise_of(
+      {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed});
+}
+
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning) {
   const std::vector<render::TripDay> days = render::trip_days(trip.facts());
   programme::TurnRequest request{trip.open.job,           trip.list,        trip.series,
