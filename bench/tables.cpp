@@ -1,6 +1,7 @@
 // What it costs to make the tables of the demo's job, its trip drawn out to ten days, for one more weather:
-// slots, clocks, where the canopy may stand. Beside it a plain loop that only writes and sums up as many
-// numbers as the clocks hold, and the whole programme built anew.
+// slots, clocks, where the canopy may stand; sixteen possible weathers of its forecast in turn. Beside it a
+// plain loop that only writes and sums up as many numbers as the clocks hold, and the whole programme built
+// anew.
 #include <benchmark/benchmark.h>
 
 #include <cstdint>
@@ -13,6 +14,7 @@
 #include "weatherstruck/files/job_reader.h"
 #include "weatherstruck/files/zone_source.h"
 #include "weatherstruck/programme/build.h"
+#include "weatherstruck/sky/possible.h"
 #include "weatherstruck/works/task_list.h"
 
 namespace {
@@ -39,6 +41,12 @@ struct TenDays {
     list = works::derive_tasks(job);
     limits = trade::limits_for(job.limits.set, job.limits.cold_rule).values;
   }
+  [[nodiscard]] std::vector<sky::Series> possible() const {
+    std::vector<sky::Series> weathers;
+    for (int number = 0; number < 16; ++number)
+      weathers.push_back(sky::draw_weather(weather, job.trip.leave_home, 1, number).comes);
+    return weathers;
+  }
   [[nodiscard]] programme::Programme build() const {
     return programme::build_programme(job, list, weather, limits, job.trip.leave_home);
   }
@@ -47,12 +55,34 @@ struct TenDays {
 void tables_for_one_weather(benchmark::State& state) {
   const TenDays ten;
   programme::Programme programme = ten.build();
+  const std::vector<sky::Series> weathers = ten.possible();
+  std::size_t next = 0;
   for (auto _ : state)
-    programme::put_weather(programme, ten.job, ten.limits, ten.weather);
+    programme::put_weather(programme, ten.job, ten.limits, weathers[next++ % weathers.size()]);
   state.counters["days"] = static_cast<double>(programme.network.slots) / 96;
   state.counters["clocks"] = static_cast<double>(programme.network.clocks.size());
 }
 BENCHMARK(tables_for_one_weather)->Unit(benchmark::kMicrosecond);
+
+void drawing_a_weather(benchmark::State& state) {
+  const TenDays ten;
+  int number = 0;
+  for (auto _ : state)
+    benchmark::DoNotOptimize(sky::draw_weather(ten.weather, ten.job.trip.leave_home, 1, number++));
+}
+BENCHMARK(drawing_a_weather)->Unit(benchmark::kMicrosecond);
+
+void a_thousand_weathers_drawn_and_put(benchmark::State& state) {
+  const TenDays ten;
+  programme::Programme programme = ten.build();
+  for (auto _ : state) {
+    for (int number = 0; number < 1000; ++number) {
+      programme::put_weather(programme, ten.job, ten.limits,
+                             sky::draw_weather(ten.weather, ten.job.trip.leave_home, 1, number).comes);
+    }
+  }
+}
+BENCHMARK(a_thousand_weathers_drawn_and_put)->Unit(benchmark::kMillisecond);
 
 void a_plain_loop_of_as_many_numbers(benchmark::State& state) {
   const TenDays ten;

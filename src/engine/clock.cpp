@@ -24,57 +24,66 @@ Clock::Clock(std::string name, int ticks_per_slot, std::vector<std::int32_t> rat
 void Clock::refill(const std::vector<std::int32_t>& rates) {
   if (rates.size() != rates_.size())
     throw std::invalid_argument("clock " + name_ + ": another number of slots");
-  rates_ = rates;
   causes_.clear();
+  // Rain under a sheet, frost in a mild week: many are the same in most weathers.
+  if (rates == rates_) return;
+  rates_ = rates;
   tabulate();
 }
 
 namespace {
 
-// What has gone by at each tick and after the last; the greatest rate is found by the way. By pointer, and by
-// a count that the compiler may know: this is written anew for every weather that a plan is tried in.
+// What has gone by at each tick of some slots, `sum` at their start and, given back, at their end. By
+// pointer, and by a count that the compiler may know: this is written anew for every weather that a plan is
+// tried in.
 template <int KnownTicks>
-void sum_up(const std::vector<std::int32_t>& rates, int ticks_per_slot, Amount* passed, std::int32_t& slowest,
-            std::int32_t& fastest) {
+Amount sum_up(const std::int32_t* rates, std::size_t slots, int ticks_per_slot, Amount sum, Amount* passed) {
   const int ticks = KnownTicks > 0 ? KnownTicks : ticks_per_slot;
-  Amount sum = 0;
-  for (const std::int32_t rate : rates) {
-    slowest = std::min(slowest, rate);
-    fastest = std::max(fastest, rate);
+  for (std::size_t i = 0; i < slots; ++i) {
+    const Amount rate = rates[i];
     for (int k = 0; k < ticks; ++k)
-      passed[k] = sum + Amount{rate} * k;
-    passed += ticks;
-    sum += Amount{rate} * ticks;
+      *passed++ = sum + rate * k;
+    // Not by the known count: the compiler would make one chain of additions out of all.
+    sum += rate * ticks_per_slot;
   }
-  *passed = sum;
+  return sum;
 }
 
 }  // namespace
 
 void Clock::tabulate() {
   const std::size_t slots = rates_.size();
-  passed_.resize(static_cast<std::size_t>(horizon_) + 1);
-  std::int32_t slowest = 0;
-  fastest_ = 0;
-  if (ticks_per_slot_ == 3) {
-    sum_up<3>(rates_, ticks_per_slot_, passed_.data(), slowest, fastest_);
-  } else {
-    sum_up<0>(rates_, ticks_per_slot_, passed_.data(), slowest, fastest_);
-  }
-  if (slowest < 0) throw std::invalid_argument("clock " + name_ + ": a rate below zero");
+  const auto ticks = static_cast<std::size_t>(ticks_per_slot_);
+  passed_.resize(slots * ticks + 1);
   turns_.resize(slots);
   const std::int32_t* rates = rates_.data();
-  std::int32_t* turns = turns_.data();
-  auto turn = static_cast<std::int32_t>(slots);
-  turns[slots - 1] = turn;
-  for (std::size_t i = slots - 1; i-- > 0;) {
-    turn = (rates[i] > 0) == (rates[i + 1] > 0) ? turn : static_cast<std::int32_t>(i + 1);
-    turns[i] = turn;
+  std::int32_t fastest = 0;
+  std::int32_t signs = 0;
+  for (std::size_t i = 0; i < slots; ++i) {
+    signs |= rates[i];
+    fastest = std::max(fastest, rates[i]);
   }
-}
-
-Amount Clock::passed(Tick t) const {
-  return passed_[static_cast<std::size_t>(std::clamp(t, 0, horizon_))];
+  if (signs < 0) throw std::invalid_argument("clock " + name_ + ": a rate below zero");
+  fastest_ = fastest;
+  Amount sum = 0;
+  // By stretches that run or stand: most clocks stand most of the time.
+  for (std::size_t from = 0; from < slots;) {
+    const bool runs = rates[from] > 0;
+    std::size_t to = from;
+    while (to < slots && (rates[to] > 0) == runs)
+      ++to;
+    std::fill(turns_.data() + from, turns_.data() + to, static_cast<std::int32_t>(to));
+    Amount* const passed = passed_.data() + from * ticks;
+    if (!runs) {
+      std::fill(passed, passed + (to - from) * ticks, sum);
+    } else if (ticks_per_slot_ == 3) {
+      sum = sum_up<3>(rates + from, to - from, ticks_per_slot_, sum, passed);
+    } else {
+      sum = sum_up<0>(rates + from, to - from, ticks_per_slot_, sum, passed);
+    }
+    from = to;
+  }
+  passed_[slots * ticks] = sum;
 }
 
 Tick Clock::advance(Tick from, Amount amount) const {
@@ -115,10 +124,6 @@ Tick Clock::retreat(Tick to, Amount amount) const {
   const Amount rate = slot < rates_.size() ? rates_[slot] : 0;
   const Tick start = static_cast<Tick>(slot) * ticks_per_slot_;
   return rate == 0 ? start : start + static_cast<Tick>((goal - at_slot(slot)) / rate);
-}
-
-std::int32_t Clock::rate(Tick t) const {
-  return t < 0 || t >= horizon_ ? 0 : rates_[static_cast<std::size_t>(t / ticks_per_slot_)];
 }
 
 CauseId Clock::cause(Tick t) const {

@@ -299,4 +299,15 @@ Decoded decode(const Network& network, const Genes& genes, bool reasons) {
   return decoder.decode(genes);
 }
 
+StandingDecoder::StandingDecoder(const Network& network, bool reasons)
+    : decoder_(std::make_unique<Decoder>(network)) {
+  decoder_->give_reasons(reasons);
+}
+StandingDecoder::~StandingDecoder() = default;
+StandingDecoder::StandingDecoder(StandingDecoder&&) noexcept = default;
+StandingDecoder& StandingDecoder::operator=(StandingDecoder&&) noexcept = default;
+const Decoded& StandingDecoder::decode(const Genes& genes) {
+  return decoder_->decode(genes);
+}
+
 }  // namespace weatherstruck::engine

@@ -108,7 +108,9 @@ bool Decoder::place(TaskId i, int w) {
       t = start + 1;
       continue;
     }
-    trial_ = {true, w, task.history.runs};
+    trial_.present = true;
+    trial_.way = w;
+    trial_.runs = task.history.runs;
     if (run_from(i, way, start, b.finish_least)) {
       const int link = failing_link(i);
       // Taking the cover off to begin may have cost it some of the cure that it waited for.
@@ -160,11 +162,14 @@ bool Decoder::too_late(TaskId i, Tick start) const {
     if (link.most_clock == no_clock || link.from == i || (link.to_edge == Edge::start && begun(i)) ||
         !from.has(net_.tasks[at(link.from)], link.from_edge))
       continue;
-    // Even a task of no length would now come too late, and one more try has already been made and noted.
-    if (out_.missed_link == l &&
-        net_.clocks[at(link.most_clock)].passed(edge_of(from, link.from_edge), start) > link.most) {
+    // Even a task of no length would now come too late, and no later try would change what is noted as
+    // missed: that is this link, or one of another task, or one that was missed by less. (Where reasons are
+    // asked for, those of later starts are given too.)
+    const bool noted =
+        out_.missed_link == l || (!reasons_ && out_.missed_link >= 0 &&
+                                  (net_.links[at(out_.missed_link)].to != i || start >= out_.missed_at));
+    if (noted && net_.clocks[at(link.most_clock)].passed(edge_of(from, link.from_edge), start) > link.most)
       return true;
-    }
   }
   return false;
 }
@@ -257,18 +262,23 @@ bool Decoder::one_run(TaskId i, const Way& way, Tick first, Tick s, Amount done,
   };
   if (possible < 1 || (possible < rest && way.pause == Pause::none))
     return too_short(way.pause == Pause::none ? rest : 1);
+  // Where the canopy stands elsewhere no shorter run helps. (Guards and keeps, which some of them would break
+  // first, are as good a reason; but for the sheet each is named.)
+  const bool elsewhere = !reasons_ && way.state && way.pause != Pause::none && work_.elsewhere(*way.state, s);
+  if (elsewhere) last_blocked_ = Blocker::Kind::state;
   if (way.pause == Pause::at_breaks) {
     auto stop = std::upper_bound(way.breaks.begin(), way.breaks.end(), done + possible);
     if (possible < rest && (stop == way.breaks.begin() || *(stop - 1) <= done))
       return too_short(stop == way.breaks.end() ? rest : *stop - done);
-    while (stop != way.breaks.begin() && *(stop - 1) > done) {
+    while (!elsewhere && stop != way.breaks.begin() && *(stop - 1) > done) {
       --stop;
       if (try_run(i, way, s, *stop - done, false, finish_least)) return true;
     }
     if (way.breaks.empty() || possible < rest) block_short(way, s, limit, s + 1);
   } else if (way.pause == Pause::anywhere) {
     // Later ends first, then earlier ones, a slot at a time near the start.
-    for (Tick e = limit; e > s; e -= (e - s > 8 * net_.ticks_per_slot ? net_.ticks_per_slot : 1)) {
+    for (Tick e = limit; e > s && !elsewhere;
+         e -= (e - s > 8 * net_.ticks_per_slot ? net_.ticks_per_slot : 1)) {
       const Amount some = clock.passed(s, e) - way.setup;
       if (some < 1) break;
       if (some < rest && try_run(i, way, s, some, false, finish_least)) return true;
@@ -305,6 +315,12 @@ bool Decoder::try_run(TaskId i, const Way& way, Tick s, Amount amount, bool last
       block(Blocker::Kind::guard, static_cast<int>(g), s, s + 1);
       return false;
     }
+  }
+  // What the run would lay too high is quick to ask, and no cover mends it. (Both kinds are mostly forbidden
+  // for the rest of the slot; where reasons are asked for, they are to be told apart as they come.)
+  if (!reasons_ && work_.too_high(net_.tasks[at(i)], way, s, e, amount)) {
+    last_blocked_ = Blocker::Kind::keep;
+    return false;
   }
   const Workspace::Mark before = work_.mark();
   if (way.state && !work_.hold_state(*way.state, s, e)) {

@@ -61,9 +61,21 @@ class Profile {
     int quantity;
   };
   [[nodiscard]] std::size_t index_of(Tick t) const {
-    const auto after =
-        std::upper_bound(left_.begin(), left_.end(), t, [](Tick a, const Stretch& b) { return a < b.from; });
-    return static_cast<std::size_t>(after - left_.begin()) - 1;
+    // One question is mostly asked near the one before.
+    const Stretch* const all = left_.data();
+    const std::size_t count = left_.size();
+    std::size_t low = last_ < count && all[last_].from <= t ? last_ : 0;
+    std::size_t stride = 1;
+    while (low + stride < count && all[low + stride].from <= t) {
+      low += stride;
+      stride *= 2;
+    }
+    for (std::size_t high = std::min(low + stride, count); high - low > 1;) {
+      const std::size_t middle = low + (high - low) / 2;
+      (all[middle].from <= t ? low : high) = middle;
+    }
+    last_ = low;
+    return low;
   }
   [[nodiscard]] Tick end_of(std::size_t i) const { return i + 1 < left_.size() ? left_[i + 1].from : end_; }
   [[nodiscard]] std::vector<Stretch>::iterator place(std::size_t i) {
@@ -72,6 +84,7 @@ class Profile {
 
   std::vector<Stretch> left_;
   Tick end_ = 0;
+  mutable std::size_t last_ = 0;
 };
 
 }  // namespace weatherstruck::engine

@@ -14,6 +14,8 @@ Workspace::Workspace(const Network& network)
       changes_(network.statefuls.size()),
       run_marks_(network.keeps.size(), 0),
       spell_marks_(network.keeps.size(), 0),
+      left_unsound_(network.keeps.size(), 0),
+      green_known_(network.keeps.size()),
       awaited_(network.keeps.size(), 0),
       starts_(network.tasks.size(), never) {
   for (const Resource& resource : network.resources)
@@ -57,8 +59,9 @@ void Workspace::roll_back(Mark mark) {
     } else if (const auto* run = std::get_if<RunPut>(&entry)) {
       take_run(run->keep, run->index);
     } else if (const auto* changes = std::get_if<ChangesReplaced>(&entry)) {
-      changes_[at(changes->stateful)] = std::move(old_changes_.back());
-      old_changes_.pop_back();
+      const auto old = old_changes_.end() - static_cast<std::ptrdiff_t>(changes->count);
+      changes_[at(changes->stateful)].assign(old, old_changes_.end());
+      old_changes_.erase(old, old_changes_.end());
     } else if (const auto* start = std::get_if<OldStart>(&entry)) {
       starts_[at(start->task)] = start->start;
     } else if (std::holds_alternative<HoldPut>(entry)) {
@@ -103,6 +106,12 @@ const Need* Workspace::busy_at(const std::vector<Need>& needs, Tick t) const {
 
 Tick Workspace::busy_until(const Need& need, Tick t) const {
   return free_[at(need.resource)].first_with(t, need.quantity);
+}
+
+Tick Workspace::short_until(const std::vector<Need>& needs, Tick t) const {
+  if (t >= net_.horizon()) return t;
+  const Need* busy = busy_at(needs, t);
+  return busy == nullptr ? t : busy_until(*busy, t);
 }
 
 Tick Workspace::free_until(std::span<const Need> needs, Tick from, Tick to) const {
@@ -159,32 +168,51 @@ Tick Workspace::allowed_until(const StateNeed& need, Tick from) const {
 }
 
 // Makes `wanted` the changes of the thing if they keep every rule; the hands go with them.
-bool Workspace::install(StatefulId id, std::vector<Change> wanted) {
+bool Workspace::install(StatefulId id, const std::vector<Change>& wanted) {
   const Stateful& stateful = net_.statefuls[at(id)];
-  const Mark before = mark();
+  std::vector<Change>& now = changes_[at(id)];
+  // What is cheap to ask first, over the whole of it.
   int state = 0;
-  for (const Change& change : changes_[at(id)]) {
-    release(stateful.hands, change.at, change.at + stateful.change[at(state)][at(change.state)]);
-    state = change.state;
-  }
-  state = 0;
   Tick holds_from = 0;
-  bool sound = true;
-  for (std::size_t i = 0; sound && i < wanted.size(); ++i) {
-    const Change& change = wanted[i];
+  for (const Change& change : wanted) {
     const Tick over = change.at + stateful.change[at(state)][at(change.state)];
-    sound = change.at >= holds_from && over <= net_.horizon() && allowed(id, state, holds_from, over) &&
-            allowed(id, change.state, change.at, over) && reserve(stateful.hands, change.at, over);
+    if (change.at < holds_from || over > net_.horizon() || !allowed(id, state, holds_from, over) ||
+        !allowed(id, change.state, change.at, over))
+      return false;
     state = change.state;
     holds_from = over;
   }
-  if (!sound || !allowed(id, state, holds_from, net_.horizon()) || !holds_kept(id, wanted)) {
+  if (!allowed(id, state, holds_from, net_.horizon()) || !holds_kept(id, wanted)) return false;
+  // Hands for what is the same at the beginning and at the end stay as they are. (How long a change takes
+  // hangs on the state before it, so one more of the end is done again.)
+  std::size_t same = 0;
+  while (same < std::min(now.size(), wanted.size()) && now[same] == wanted[same])
+    ++same;
+  std::size_t same_end = 0;
+  while (same_end < std::min(now.size(), wanted.size()) - same &&
+         now[now.size() - 1 - same_end] == wanted[wanted.size() - 1 - same_end])
+    ++same_end;
+  same_end -= same_end > 0 ? 1 : 0;
+  const auto each = [&](const std::vector<Change>& changes, auto&& fn) {
+    int before = same > 0 ? changes[same - 1].state : 0;
+    for (std::size_t i = same; i < changes.size() - same_end; ++i) {
+      if (!fn(changes[i].at, changes[i].at + stateful.change[at(before)][at(changes[i].state)])) return false;
+      before = changes[i].state;
+    }
+    return true;
+  };
+  const Mark before = mark();
+  each(now, [&](Tick from, Tick to) {
+    release(stateful.hands, from, to);
+    return true;
+  });
+  if (!each(wanted, [&](Tick from, Tick to) { return reserve(stateful.hands, from, to); })) {
     roll_back(before);
     return false;
   }
-  log_.push_back(ChangesReplaced{id});
-  old_changes_.push_back(std::move(changes_[at(id)]));
-  changes_[at(id)] = std::move(wanted);
+  log_.push_back(ChangesReplaced{id, now.size()});
+  old_changes_.insert(old_changes_.end(), now.begin(), now.end());
+  now = wanted;
   return true;
 }
 
@@ -213,46 +241,64 @@ bool Workspace::hold_state(const StateNeed& need, Tick from, Tick to) {
   return true;
 }
 
+Workspace::InForce Workspace::in_force(StatefulId id, Tick t) const {
+  const Stateful& stateful = net_.statefuls[at(id)];
+  const std::vector<Change>& changes = changes_[at(id)];
+  InForce it;
+  for (; it.next < changes.size() && changes[it.next].at <= t; ++it.next) {
+    it.before = it.state;
+    it.state = changes[it.next].state;
+    it.holds_from = changes[it.next].at + stateful.change[at(it.before)][at(it.state)];
+  }
+  return it;
+}
+
+bool Workspace::elsewhere(const StateNeed& need, Tick from) const {
+  const InForce now = in_force(need.stateful, from);
+  return !(now.state == need.state && now.holds_from <= from) && (now.state != 0 || need.state == 0);
+}
+
+bool Workspace::there(const std::vector<Need>& needs, Tick from, Tick to) const {
+  from = std::max(from, net_.now);
+  return from >= to || std::all_of(needs.begin(), needs.end(), [&](const Need& need) {
+           return free_[at(need.resource)].first_below(from, to, need.quantity) == to;
+         });
+}
+
 bool Workspace::arrange(const StateNeed& need, Tick from, Tick to) {
   const Stateful& stateful = net_.statefuls[at(need.stateful)];
   const std::vector<Change>& changes = changes_[at(need.stateful)];
-  // `next` is the first change that begins after `from`.
-  std::size_t next = 0;
-  int before = 0;  // the state before the change in force
-  int state = 0;
-  Tick holds_from = 0;
-  for (; next < changes.size() && changes[next].at <= from; ++next) {
-    before = state;
-    state = changes[next].state;
-    holds_from = changes[next].at + stateful.change[at(before)][at(state)];
-  }
+  std::vector<Change>& wanted = wanted_;
+  const auto [next, before, state, holds_from] = in_force(need.stateful, from);
   const Tick changes_at = next < changes.size() ? changes[next].at : net_.horizon();
   if (state == need.state && holds_from <= from) {
     if (changes_at >= to) return true;
-    std::vector<Change> wanted = changes;  // in place already, but it leaves too soon: let it leave later
+    wanted = changes;  // in place already, but it leaves too soon: let it leave later
     wanted[next].at = to;
-    return install(need.stateful, std::move(wanted));
+    return install(need.stateful, wanted);
   }
   // In use over another place, or wanted down while it is up.
   if (state != 0 || need.state == 0) return false;
   if (next > 0) {
     // It came down before `from`. From this place: then let it stay up. From another: perhaps it moves
     // straight here.
-    std::vector<Change> wanted = changes;
+    wanted = changes;
     wanted[next - 1].at = to;
     if (before == need.state && install(need.stateful, wanted)) return true;
     if (before != need.state && before != 0) {
       wanted[next - 1] = {from - stateful.change[at(before)][at(need.state)], need.state};
       wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(next), Change{to, 0});
-      if (install(need.stateful, std::move(wanted))) return true;
+      if (install(need.stateful, wanted)) return true;
     }
   }
   const Tick up = stateful.change[0][at(need.state)];
-  if (from - up < net_.now) return false;
-  std::vector<Change> wanted = changes;
+  if (from - up < net_.now || from - up < holds_from || !there(stateful.hands, from - up, from) ||
+      !there(stateful.hands, to, std::min(net_.horizon(), to + stateful.change[at(need.state)][0])))
+    return false;
+  wanted = changes;
   wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(next),
                 {Change{from - up, need.state}, Change{to, 0}});
-  return install(need.stateful, std::move(wanted));
+  return install(need.stateful, wanted);
 }
 
 }  // namespace weatherstruck::engine

@@ -44,11 +44,16 @@ class Workspace {
   [[nodiscard]] const Need* busy_at(const std::vector<Need>& needs, Tick t) const;
   /// First tick from t on at which a need that is not free at t is free, or the horizon.
   [[nodiscard]] Tick busy_until(const Need& need, Tick t) const;
+  /// The first tick from t on at which all that is short of the needs at t is there again, or t where it is a
+  /// day's bucket that is used up.
+  [[nodiscard]] Tick short_until(const std::vector<Need>& needs, Tick t) const;
   /// Reserves if free everywhere in [from, to) and within every bucket; false (and unchanged) if not.
   bool reserve(const std::vector<Need>& needs, Tick from, Tick to);
 
   /// First tick at or after `from` (within the horizon) that forbids the state, or the horizon.
   [[nodiscard]] Tick allowed_until(const StateNeed& need, Tick from) const;
+  /// Whether it is in another state at `from` for which somebody wants it: hold_state says no, whatever `to`.
+  [[nodiscard]] bool elsewhere(const StateNeed& need, Tick from) const;
   /// Has the stateful thing in `state` over [from, to): as it stands, by keeping it there longer, moved, or
   /// set up anew. It comes back to state 0 afterwards. False and unchanged where that cannot be.
   bool hold_state(const StateNeed& need, Tick from, Tick to);
@@ -59,6 +64,9 @@ class Workspace {
   /// where fresh work could not be protected or another task's cure would be disturbed. `failed_keep` says
   /// which.
   bool enter_run(const Task& task, const KeepRun& run, int& failed_keep);
+
+  /// Whether the run, with what has been laid on its keeps, is sure to be too much green work at its end.
+  [[nodiscard]] bool too_high(const Task& task, const Way& way, Tick start, Tick end, Amount done) const;
 
   /// Puts a whole schedule down as it is, asking nothing: its runs and covers, no hands, no changes. For a
   /// workspace on which nothing lies yet.
@@ -106,6 +114,7 @@ class Workspace {
   /// The changes as they were lie on top of old_changes_.
   struct ChangesReplaced {
     StatefulId stateful;
+    std::size_t count;
   };
   struct OldStart {
     TaskId task;
@@ -130,8 +139,18 @@ class Workspace {
   [[nodiscard]] bool allowed(StatefulId id, int state, Tick from, Tick to) const {
     return from >= to || allowed_until({id, state}, from) >= to;
   }
-  bool install(StatefulId id, std::vector<Change> wanted);
+  bool install(StatefulId id, const std::vector<Change>& wanted);
+  /// What holds at a tick, or is being changed to.
+  struct InForce {
+    std::size_t next = 0;  ///< the first change that begins after it
+    int before = 0;        ///< the state before the change in force
+    int state = 0;
+    Tick holds_from = 0;
+  };
+  [[nodiscard]] InForce in_force(StatefulId id, Tick t) const;
   bool arrange(const StateNeed& need, Tick from, Tick to);
+  /// Whether there is enough of each, days aside.
+  [[nodiscard]] bool there(const std::vector<Need>& needs, Tick from, Tick to) const;
   [[nodiscard]] bool holds_kept(StatefulId id, const std::vector<Change>& changes) const;
 
   // Keeps.
@@ -142,13 +161,13 @@ class Workspace {
   [[nodiscard]] Tick gone(KeepId keep, const Spell& spell) const;
   void drop_spell(KeepId keep, std::size_t index);
   bool add_spell(KeepId keep, const Spell& spell);
-  bool uncover_for(KeepId keep, Tick start, Tick end);
+  Tick uncover_for(KeepId keep, Tick start, Tick end);
   bool protect(KeepId keep, Tick from, Tick until);
   bool sound_with(KeepId keep, const Spell& spell);
   [[nodiscard]] Tick needed_until(const Keep& keep, const CoverWay& way, KeepId id, Tick from) const;
   [[nodiscard]] bool sound(KeepId keep) { return sound_as_of(keep, state_of(keep)); }
   [[nodiscard]] bool sound_as_of(KeepId keep, std::uint64_t state);
-  [[nodiscard]] bool found_sound(KeepId keep) const;
+  [[nodiscard]] bool found_sound(KeepId keep);
   [[nodiscard]] std::uint64_t state_of(KeepId keep) const;
   /// By what a plan may allow, or by what spoils the work (Hazard::spoils).
   enum class Measure { allowed, spoils };
@@ -156,7 +175,10 @@ class Workspace {
   [[nodiscard]] bool hazards_hold(KeepId keep, int layer, Measure measure) const;
   /// What goes by in [from, to): on the one clock in the open, on the other while work under way shelters.
   [[nodiscard]] Amount exposed(KeepId keep, const Clock& open, ClockId sheltered, Tick from, Tick to) const;
-  [[nodiscard]] bool green_holds(KeepId keep) const;
+  /// Of the runs alone: no cover mends what was laid too high.
+  [[nodiscard]] bool green_holds(KeepId keep);
+  [[nodiscard]] bool found_green(KeepId keep) const;
+  [[nodiscard]] Amount laid_by(KeepId keep, Tick t) const;
   [[nodiscard]] bool cure_holds(const CureLink& link, Tick start) const;
   struct Stretch {
     Tick start, end;
@@ -179,12 +201,22 @@ class Workspace {
   std::vector<std::vector<KeepRun>> runs_;  // by keep, rising
   std::vector<int> layers_;                 // by keep: how many
   std::vector<std::vector<Change>> changes_;
-  std::vector<std::vector<Change>> old_changes_;
+  std::vector<Change> old_changes_;
+  std::vector<Change> wanted_;  // kept for its memory; so below
+  std::vector<Tick> ends_;
   std::vector<Hold> holds_;
   mutable std::vector<Stretch> stretches_;  // kept for its memory
   std::vector<std::uint64_t> run_marks_;    // by keep: the sum of a number drawn for each run,
   std::vector<std::uint64_t> spell_marks_;  // and for each spell
-  std::vector<char> awaited_;               // by keep: whether a cure link waits for it
+  struct Known {
+    std::uint64_t state = 0;
+    bool asked = false;
+    bool verdict = false;
+  };
+  std::vector<char> left_unsound_;  // by keep: history left it so, or may have
+  Tick changed_from_ = 0;           // while a keep is entered that was sound: stops of before hold
+  std::vector<Known> green_known_;  // by keep: of the run mark that was asked for last
+  std::vector<char> awaited_;       // by keep: whether a cure link waits for it
   Verdicts verdicts_;
   std::vector<Tick> starts_;  // by task, never until placed
   std::vector<Entry> log_;

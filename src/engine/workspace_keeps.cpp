@@ -96,8 +96,9 @@ bool Workspace::add_spell(KeepId keep, const Spell& spell) {
 }
 
 // Clears [start, end) of covers; a cover that was on before is kept until just before where it still does
-// something.
-bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
+// something. Tells from when on the keep is not as it was.
+Tick Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
+  Tick changed_from = start;
   for (std::size_t i = 0; i < spells_[at(keep)].size();) {
     const Spell spell = spells_[at(keep)][i];
     if (spell.from >= end || gone(keep, spell) <= start) {
@@ -105,21 +106,24 @@ bool Workspace::uncover_for(KeepId keep, Tick start, Tick end) {
       continue;
     }
     const CoverWay& way = net_.keeps[at(keep)].ways[at(spell.way)];
+    changed_from = std::min(changed_from, spell.from);
     drop_spell(keep, i);
     // Hands may be busy right before; look back a little for when they could take it off.
     for (Tick off = start - way.off;
          off > spell.from + way.on && off + way.off + 3 * net_.ticks_per_slot >= start; --off) {
+      if (free_until(way.hands, off, off + way.off) < off + way.off) continue;
       if (add_spell(keep, {spell.way, spell.from, off})) {
         ++i;
         break;
       }
     }
   }
-  return true;
+  return changed_from;
 }
 
 // Covers the keep from `from` on if it needs it; `until` is when it is next worked on (or the horizon).
 bool Workspace::protect(KeepId id, Tick from, Tick until) {
+  if (!green_holds(id)) return false;
   if (sound(id)) return true;
   const Keep& keep = net_.keeps[at(id)];
   const Tick horizon = net_.horizon();
@@ -134,10 +138,14 @@ bool Workspace::protect(KeepId id, Tick from, Tick until) {
       // Whether hands and covers are there is quick to ask, what the keep would suffer is not.
       if (free_until(way.hands, start, start + way.on) < start + way.on) continue;
       const Tick spared = free_until(way.area, start, horizon);
-      if (spared <= start + way.on) continue;
+      if (spared <= start + way.on) {
+        start = std::max(start, short_until(way.area, spared) - 1);
+        continue;
+      }
       // Off when it is no longer needed and somebody is there to do it, else when the work goes on, else left
       // on.
-      std::vector<Tick> ends;
+      std::vector<Tick>& ends = ends_;
+      ends.clear();
       if (needed < until - way.off) {
         for (Tick end = needed; end + way.off <= until && end < needed + 2 * net_.ticks_per_slot;
              end += net_.ticks_per_slot) {
@@ -186,7 +194,8 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
   for (const Touch& touch : task.touches) {
     const KeepId keep = touch.keep;
     failed_keep = keep;
-    if (!uncover_for(keep, run.start, run.end)) return false;
+    const Tick changed_from = uncover_for(keep, run.start, run.end);
+    changed_from_ = left_unsound_[at(keep)] != 0 ? 0 : changed_from;
     put_run(touch, run);
     Tick until = net_.horizon();
     for (const KeepRun& other : runs_[at(keep)]) {
@@ -195,7 +204,9 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
         break;
       }
     }
-    if (!protect(keep, run.end, until)) return false;
+    const bool kept = protect(keep, run.end, until);
+    changed_from_ = 0;
+    if (!kept) return false;
   }
   return true;
 }
@@ -212,6 +223,7 @@ void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& r
   for (const Touch& touch : task.touches) {
     uncover_for(touch.keep, run.start, run.end);
     put_run(touch, run);
+    left_unsound_[at(touch.keep)] = 1;
   }
 }
 

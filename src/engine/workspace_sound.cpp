@@ -79,17 +79,21 @@ Amount Workspace::exposed(KeepId keep, const Clock& open, ClockId sheltered, Tic
 bool Workspace::hazards_hold(KeepId id, int layer, Measure measure) const {
   const Keep& keep = net_.keeps[at(id)];
   const auto& laying = stretches(id, -1, layer);
-  for (std::size_t i = 0; i < laying.size(); ++i) {
+  // The last stop first: it is mostly the newest, and what was there before mostly holds.
+  for (std::size_t i = laying.size(); i-- > 0;) {
     const Tick stop = laying[i].end;
     Tick next = i + 1 < laying.size() ? laying[i + 1].start : net_.horizon();
     for (const KeepRun& run : runs_[at(id)]) {
       if (run.closes && run.end > stop) next = std::min(next, std::max(stop, run.start));
     }
+    if (next <= changed_from_) break;  // it, and all before it, are as they were when the keep was sound
     for (std::size_t h = 0; h < keep.hazards.size(); ++h) {
       if (keep.hazards[h].by_layer == (layer == all_layers)) continue;
       const std::optional<Hazard::Spoils>& spoils = keep.hazards[h].spoils;
       const bool for_good = measure == Measure::spoils && spoils;
       Amount left = for_good ? spoils->until : keep.hazards[h].until;
+      const Amount planned = keep.hazards[h].most_at(laying[i].past);
+      const Amount most = for_good ? std::max(planned, spoils->above) : planned;
       Amount suffered = 0;
       walk(id, stop, next, [&](const CoverWay& way, Tick a, Tick b) {
         if (left <= 0) return false;
@@ -110,10 +114,9 @@ bool Workspace::hazards_hold(KeepId id, int layer, Measure measure) const {
           }
         }
         left -= std::min(whole, left);
-        return true;
+        return suffered <= most;
       });
-      const Amount most = keep.hazards[h].most_at(laying[i].past);
-      if (suffered > (for_good ? std::max(most, spoils->above) : most)) return false;
+      if (suffered > most) return false;
     }
   }
   return true;
@@ -135,28 +138,61 @@ bool Workspace::cure_holds(const CureLink& link, Tick start) const {
   return cured >= link.least;
 }
 
-bool Workspace::green_holds(KeepId id) const {
-  const Keep& keep = net_.keeps[at(id)];
-  if (!keep.green) return true;
-  const Green& green = *keep.green;
-  const Clock& clock = net_.clocks[at(green.clock)];
-  const auto laid_by = [&](Tick t) {
-    Amount sum = 0;
-    for (const KeepRun& run : runs_[at(id)]) {
-      if (run.start >= t) break;
-      const Amount done =
-          t >= run.end
-              ? run.done
-              : std::clamp<Amount>(net_.clocks[at(run.clock)].passed(run.start, t) - run.setup, 0, run.done);
-      sum += run.lays * done;
+// Green units laid on the keep by t: never falls.
+Amount Workspace::laid_by(KeepId keep, Tick t) const {
+  Amount sum = 0;
+  for (const KeepRun& run : runs_[at(keep)]) {
+    if (run.start >= t) break;
+    const Amount done =
+        t >= run.end
+            ? run.done
+            : std::clamp<Amount>(net_.clocks[at(run.clock)].passed(run.start, t) - run.setup, 0, run.done);
+    sum += run.lays * done;
+  }
+  return sum;
+}
+
+bool Workspace::too_high(const Task& task, const Way& way, Tick start, Tick end, Amount done) const {
+  for (const Touch& touch : task.touches) {
+    const auto& green = net_.keeps[at(touch.keep)].green;
+    if (!green || touch.lays == 0) continue;
+    const Tick firm = std::max(0, net_.clocks[at(green->clock)].retreat(end, green->firm));
+    Amount young = laid_by(touch.keep, end) - laid_by(touch.keep, firm) + touch.lays * done;
+    if (firm > start) {
+      young -= touch.lays *
+               std::clamp<Amount>(net_.clocks[at(way.clock)].passed(start, firm) - way.setup, 0, done);
     }
-    return sum;
-  };
+    if (young > green->limit) return true;
+  }
+  return false;
+}
+
+bool Workspace::green_holds(KeepId id) {
+  if (!net_.keeps[at(id)].green) return true;
+  Known& known = green_known_[at(id)];
+  if (known.state != run_marks_[at(id)] || !known.asked) known = {run_marks_[at(id)], true, found_green(id)};
+  return known.verdict;
+}
+
+bool Workspace::found_green(KeepId id) const {
+  const Green& green = *net_.keeps[at(id)].green;
+  const Clock& clock = net_.clocks[at(green.clock)];
+  const auto firm_by = [&](Tick t) { return laid_by(id, std::max(0, clock.retreat(t, green.firm))); };
   for (const KeepRun& run : runs_[at(id)]) {
     if (run.lays == 0 || run.past) continue;
-    for (Tick t = run.start + 1; t <= run.end; ++t) {
-      const Tick firm = std::max(0, clock.retreat(t, green.firm));
-      if (laid_by(t) - laid_by(firm) > green.limit) return false;
+    // What is firm never falls either: where all that is laid by the end is within the limit of what is firm
+    // at t, nothing is wrong from t on; else from t on, until more than the room that is left has been laid.
+    const Amount at_end = laid_by(id, run.end);
+    for (Tick t = run.start + 1; t <= run.end;) {
+      const Amount most = firm_by(t) + green.limit;
+      if (at_end <= most) break;
+      if (laid_by(id, t) > most) return false;
+      Tick within = t;
+      for (Tick beyond = run.end; beyond - within > 1;) {
+        const Tick middle = within + (beyond - within) / 2;
+        (laid_by(id, middle) > most ? beyond : within) = middle;
+      }
+      t = within + 1;
     }
   }
   return true;
@@ -180,8 +216,8 @@ bool Workspace::sound_as_of(KeepId keep, std::uint64_t state) {
   return verdict;
 }
 
-bool Workspace::found_sound(KeepId keep) const {
-  if (!hazards_hold(keep, Measure::allowed) || !green_holds(keep)) return false;
+bool Workspace::found_sound(KeepId keep) {
+  if (!green_holds(keep) || !hazards_hold(keep, Measure::allowed)) return false;
   for (const CureLink& link : net_.cure_links) {
     if (link.keep == keep && starts_[at(link.to)] != never && starts_[at(link.to)] >= net_.now &&
         !cure_holds(link, starts_[at(link.to)]))

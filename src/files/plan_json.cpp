@@ -55,6 +55,13 @@ PlannedRun read_run(const Json& json) {
           json.at(6).get<bool>()};
 }
 
+Json maybe(const std::optional<base::Instant>& t) {
+  return t ? Json(seconds(*t)) : Json(nullptr);
+}
+std::optional<base::Instant> read_maybe(const Json& json) {
+  return json.is_null() ? std::nullopt : std::optional(moment(json));
+}
+
 Json task_json(const PlannedTask& task) {
   return {{"task", task.task},
           {"way", task.way ? Json(*task.way) : Json(nullptr)},
@@ -62,6 +69,8 @@ Json task_json(const PlannedTask& task) {
           {"people", task.people},
           {"runs", list_json(task.runs, run_json)},
           {"present", task.present},
+          {"turn", task.turn},
+          {"held_until", maybe(task.held_until)},
           {"reasons", list_json(task.reasons, [](const Reason& reason) {
              return Json::array(
                  {seconds(reason.span.from), seconds(reason.span.to), reason.code, reason.text, reason.by});
@@ -75,6 +84,8 @@ PlannedTask read_task(const Json& json) {
   task.people = json.at("people").get<int>();
   task.runs = read_list<PlannedRun>(json.at("runs"), read_run);
   task.present = json.at("present").get<bool>();
+  task.turn = json.at("turn").get<int>();
+  task.held_until = read_maybe(json.at("held_until"));
   task.reasons = read_list<Reason>(json.at("reasons"), [](const Json& reason) {
     return Reason{{moment(reason.at(0)), moment(reason.at(1))},
                   reason.at(2).get<std::string>(),
@@ -133,13 +144,6 @@ PlannedWait read_wait(const Json& json) {
   wait.wait = static_cast<works::Wait>(kind);
   wait.span = {moment(json.at(4)), moment(json.at(5))};
   return wait;
-}
-
-Json maybe(const std::optional<base::Instant>& t) {
-  return t ? Json(seconds(*t)) : Json(nullptr);
-}
-std::optional<base::Instant> read_maybe(const Json& json) {
-  return json.is_null() ? std::nullopt : std::optional(moment(json));
 }
 
 Json tenths_json(const std::optional<programme::Tenths>& tenths) {

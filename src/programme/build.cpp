@@ -185,6 +185,7 @@ void put_weather(Programme& programme, const works::Job& job, const trade::Limit
                  const sky::Series& weather, const std::vector<engine::ClockId>& clocks) {
   put_weather(programme.table, job.site, weather);
   put_tops(programme.table, job, limits);
+  put_colds(programme.table);
   Rates rates(programme.table.slots.size());
   for (const engine::ClockId id : clocks) {
     const auto c = static_cast<std::size_t>(id);

@@ -27,6 +27,11 @@ std::string_view key_of(trade::CoverKind cover) {
   return trade::row_for(cover).key;
 }
 
+// Clocks of covers that keep off as much are one: hessian is as warm as a sheet, a sheet over it as dry.
+std::string warmth(std::string_view of, const trade::CoverRow& row) {
+  return fmt::format("{} {} {}", of, row.lift.value(), row.gust_limit.value());
+}
+
 double strength_rate(base::Celsius at) {
   static const RateByTenths rate(matter::fhp_rate);
   return rate(at);
@@ -56,7 +61,7 @@ base::Celsius at_work(const Slot& slot, const trade::CoverRow& cover) {
 
 }  // namespace
 
-ClockMaker::ClockMaker(const works::Job& job, const trade::LimitValues& limits, const SlotTable& table,
+ClockMaker::ClockMaker(const works::Job& job, const trade::LimitValues& limits, SlotTable& table,
                        engine::Network& network)
     : job_(job), limits_(limits), table_(table), network_(network) {
   causes_.push_back({});  // cause 0: none
@@ -71,7 +76,12 @@ engine::CauseId ClockMaker::cause(std::string code, std::string text) {
 }
 
 ClockId ClockMaker::make(const std::string& name, Recipe recipe, const Why& why, HangsOn hangs_on) {
-  if (const auto found = made_.find(name); found != made_.end()) return found->second;
+  return make_shared(name, name, std::move(recipe), why, hangs_on);
+}
+
+ClockId ClockMaker::make_shared(const std::string& name, const std::string& figures, Recipe recipe,
+                                const Why& why, HangsOn hangs_on) {
+  if (const auto found = made_.find(figures); found != made_.end()) return found->second;
   Rates rates(table_.slots.size());
   recipe(table_, rates);
   std::vector<engine::CauseId> causes(rates.size(), 0);
@@ -81,7 +91,7 @@ ClockId ClockMaker::make(const std::string& name, Recipe recipe, const Why& why,
   network_.clocks.emplace_back(name, kTicksPerSlot, std::move(rates), std::move(causes));
   recipes_.push_back(hangs_on == HangsOn::weather ? std::move(recipe) : Recipe{});
   const auto id = static_cast<ClockId>(network_.clocks.size() - 1);
-  made_.emplace(name, id);
+  made_.emplace(figures, id);
   return id;
 }
 
@@ -119,36 +129,39 @@ ClockId ClockMaker::stiffening(trade::CoverKind cover, bool at_the_least) {
   const double canopy =
       at_the_least && job_.kit.canopy ? job_.covers.at(trade::CoverKind::canopy).drying_through : 1.0;
   const trade::CoverRow& row = job_.covers.at(cover);
-  return make(fmt::format("stiffening{}, {}", canopy < 1 ? " at the least" : "", key_of(cover)),
-              by_weather([&row, canopy](const Slot& slot) {
-                static const auto near = matter::wind_at_height(base::MetresPerSecond(1), base::Metres(0.5));
-                const double covered = holds(slot, row) ? row.drying_through : 1.0;
-                const auto wind = slot.wind * near.value() * std::min(covered, canopy);
-                // What little a cover warms it by in a frost is not counted on, nor is a fraction of a unit.
-                return std::floor(kReferenceTick * strength_rate(slot.air) *
-                                  matter::drying_factor(slot.humidity, wind));
-              }));
+  return make_shared(fmt::format("stiffening{}, {}", canopy < 1 ? " at the least" : "", key_of(cover)),
+                     fmt::format("stiffening {} {} {}", canopy, row.drying_through, row.gust_limit.value()),
+                     by_weather([&row, canopy](const Slot& slot) {
+                       static const auto near =
+                           matter::wind_at_height(base::MetresPerSecond(1), base::Metres(0.5));
+                       const double covered = holds(slot, row) ? row.drying_through : 1.0;
+                       const auto wind = slot.wind * near.value() * std::min(covered, canopy);
+                       // What little a cover warms it by in a frost is not counted on, nor is a fraction of a
+                       // unit.
+                       return std::floor(kReferenceTick * strength_rate(slot.air) *
+                                         matter::drying_factor(slot.humidity, wind));
+                     }));
 }
 
 ClockId ClockMaker::mortar_frost_safety(trade::CoverKind cover) {
-  return make(fmt::format("mortar safe from frost, {}", key_of(cover)),
-              by_weather([row = job_.covers.at(cover)](const Slot& slot) {
-                return kReferenceTick * frost_rate(at_work(slot, row));
-              }));
+  const trade::CoverRow& row = job_.covers.at(cover);
+  return make_shared(
+      fmt::format("mortar safe from frost, {}", key_of(cover)), warmth("mortar_frost_safety", row),
+      by_weather([row](const Slot& slot) { return kReferenceTick * frost_rate(at_work(slot, row)); }));
 }
 
 ClockId ClockMaker::setting(trade::CoverKind cover) {
-  return make(fmt::format("setting, {}", key_of(cover)),
-              by_weather([row = job_.covers.at(cover)](const Slot& slot) {
-                return kReferenceTick * set_rate(at_work(slot, row));
-              }));
+  const trade::CoverRow& row = job_.covers.at(cover);
+  return make_shared(
+      fmt::format("setting, {}", key_of(cover)), warmth("setting", row),
+      by_weather([row](const Slot& slot) { return kReferenceTick * set_rate(at_work(slot, row)); }));
 }
 
 ClockId ClockMaker::strength(trade::CoverKind cover) {
-  return make(fmt::format("strength, {}", key_of(cover)),
-              by_weather([row = job_.covers.at(cover)](const Slot& slot) {
-                return kReferenceTick * strength_rate(at_work(slot, row));
-              }));
+  const trade::CoverRow& row = job_.covers.at(cover);
+  return make_shared(
+      fmt::format("strength, {}", key_of(cover)), warmth("strength", row),
+      by_weather([row](const Slot& slot) { return kReferenceTick * strength_rate(at_work(slot, row)); }));
 }
 
 // `mild` hours while it is at `mild_from` or warmer, `cold` hours while at `cold_from` or warmer, nothing
@@ -206,25 +219,29 @@ ClockId ClockMaker::fill_wait() {
 ClockId ClockMaker::rain_through(trade::CoverKind cover, bool on_concrete) {
   const trade::CoverRow& row = job_.covers.at(cover);
   const double spoils = limits_.rain_rate(limit::rain_pour_stop).value();
-  return make(fmt::format("rain{}, {}", on_concrete ? " on concrete" : "", key_of(cover)),
-              by_weather([&row, spoils, on_concrete](const Slot& slot) {
-                const double reaching = slot.rain.value() * (holds(slot, row) ? row.rain_through : 1.0);
-                // Rain in which no pour is begun washes a surface that has not set, however short.
-                const double washed = on_concrete && reaching >= spoils ? kSpoilt : 0.0;
-                return std::ceil(reaching * 1000.0 / ticks_an_hour) + washed;
-              }));
+  return make_shared(fmt::format("rain{}, {}", on_concrete ? " on concrete" : "", key_of(cover)),
+                     fmt::format("rain {} {} {}", on_concrete, row.rain_through, row.gust_limit.value()),
+                     by_weather([&row, spoils, on_concrete](const Slot& slot) {
+                       const double reaching =
+                           slot.rain.value() * (holds(slot, row) ? row.rain_through : 1.0);
+                       // Rain in which no pour is begun washes a surface that has not set, however short.
+                       const double washed = on_concrete && reaching >= spoils ? kSpoilt : 0.0;
+                       return std::ceil(reaching * 1000.0 / ticks_an_hour) + washed;
+                     }));
 }
 
 ClockId ClockMaker::below(base::Celsius least, trade::CoverKind cover, base::Celsius least_bare) {
   const std::string bare = cover == trade::CoverKind::bare || least_bare == least
                                ? std::string()
                                : fmt::format(", blown off {:g}", least_bare.value());
-  return make(fmt::format("below {:g}, {}{}", least.value(), key_of(cover), bare),
-              by_weather([row = job_.covers.at(cover), least, least_bare](const Slot& slot) {
-                const base::Celsius asked = holds(slot, row) ? least : least_bare;
-                const double under = (asked - at_work(slot, row)).value();
-                return under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour);
-              }));
+  const trade::CoverRow& row = job_.covers.at(cover);
+  return make_shared(fmt::format("below {:g}, {}{}", least.value(), key_of(cover), bare),
+                     warmth(fmt::format("below {} {}", least.value(), least_bare.value()), row),
+                     by_weather([row, least, least_bare](const Slot& slot) {
+                       const base::Celsius asked = holds(slot, row) ? least : least_bare;
+                       const double under = (asked - at_work(slot, row)).value();
+                       return under <= 0 ? 0.0 : std::ceil(under * 1000.0 / ticks_an_hour);
+                     }));
 }
 
 ClockId ClockMaker::strip_frost(std::size_t strip, trade::CoverKind cover) {
@@ -234,17 +251,22 @@ ClockId ClockMaker::strip_frost(std::size_t strip, trade::CoverKind cover) {
   const auto recipe = [row = job_.covers.at(cover), strip, above, bare, lane](const SlotTable& table,
                                                                               Rates& rates) {
     const auto& tops = table.strips[strip].tops;
-    const base::Instant first = std::chrono::floor<std::chrono::hours>(table.begin_time());
-    auto hour = static_cast<std::size_t>((table.begin_time() - first) / kSlot);
-    for (std::size_t i = 0; i < table.slots.size(); ++i, ++hour) {
-      const Slot& slot = table.slots[i];
-      double under = 0;
-      if (bare || !holds(slot, row)) under = -slot.air.value();
-      if (!tops.empty()) {
-        const double top = tops[hour / kSlotsPerHour][bare && !unlit(slot) ? lane_bare_day : lane];
-        if (top <= above) under = std::max(under, above - top + least_counted);
-      }
-      rates[i] = under <= 0 ? 0 : static_cast<std::int32_t>(std::ceil(under * 1000.0 / ticks_an_hour));
+    for (std::size_t h = 0; h < table.hours.size(); ++h) {
+      const auto [from, to] = table.hours[h];
+      const Slot& first = table.slots[from];
+      const double air = bare || !holds(first, row) ? -first.air.value() : 0;
+      const auto rate_of = [&](bool lit) {
+        double under = air;
+        if (!tops.empty()) {
+          const double top = tops[h][bare && lit ? lane_bare_day : lane];
+          if (top <= above) under = std::max(under, above - top + least_counted);
+        }
+        return under <= 0 ? 0 : static_cast<std::int32_t>(std::ceil(under * 1000.0 / ticks_an_hour));
+      };
+      const std::int32_t dark = rate_of(false);
+      const std::int32_t lit = bare ? rate_of(true) : dark;
+      for (std::size_t i = from; i < to; ++i)
+        rates[i] = unlit(table.slots[i]) ? dark : lit;
     }
   };
   return make(fmt::format("frost of strip {}, {}", strip, key_of(cover)), recipe);

@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <stdexcept>
+#include <utility>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/programme/slots.h"
 
 namespace weatherstruck::programme {
 
@@ -86,6 +88,54 @@ std::vector<Cold> cold_hours(const std::vector<base::Celsius>& hourly, const std
     }
   }
   return stops;
+}
+
+namespace {
+
+std::vector<base::Celsius> hourly_air(const SlotTable& table) {
+  std::vector<base::Celsius> air;
+  air.reserve(table.hours.size());
+  for (const SlotTable::HourOf& hour : table.hours)
+    air.push_back(table.slots[hour.from].air);
+  return air;
+}
+
+void put(const SlotTable& table, const std::vector<base::Celsius>& air, ColdHours& colds) {
+  colds.stops.assign(air.size(), Cold::goes_on);
+  // Mostly it is nowhere near.
+  const base::Celsius stop = std::max(colds.in_months.stop, colds.other_months.stop);
+  if (std::all_of(air.begin(), air.end(), [&](base::Celsius t) { return t > stop; })) return;
+  std::vector<int> day;
+  day.reserve(table.hours.size());
+  for (const SlotTable::HourOf& hour : table.hours)
+    day.push_back(table.slots[hour.from].day);
+  for (const char covered : {char{1}, char{0}}) {
+    if (std::find(colds.covered.begin(), colds.covered.end(), covered) == colds.covered.end()) continue;
+    const std::vector<Cold> by_rule =
+        cold_hours(air, day, covered != 0 ? colds.in_months : colds.other_months);
+    for (std::size_t h = 0; h < by_rule.size(); ++h)
+      colds.stops[h] = colds.covered[h] == covered ? by_rule[h] : colds.stops[h];
+  }
+}
+
+}  // namespace
+
+std::size_t cold_like(SlotTable& table, const ColdRuleValues& in_months, const ColdRuleValues& other_months,
+                      std::vector<char> covered) {
+  const auto found = std::find_if(table.colds.begin(), table.colds.end(), [&](const ColdHours& known) {
+    return known.in_months == in_months && known.other_months == other_months && known.covered == covered;
+  });
+  if (found != table.colds.end()) return static_cast<std::size_t>(found - table.colds.begin());
+  table.colds.push_back({in_months, other_months, std::move(covered)});
+  put(table, hourly_air(table), table.colds.back());
+  return table.colds.size() - 1;
+}
+
+void put_colds(SlotTable& table) {
+  if (table.colds.empty()) return;
+  const std::vector<base::Celsius> air = hourly_air(table);
+  for (ColdHours& colds : table.colds)
+    put(table, air, colds);
 }
 
 std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly, const std::vector<int>& day,

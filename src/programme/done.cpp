@@ -50,7 +50,11 @@ class Looker {
     } else if (!task.ways.empty()) {
       out.way = task.ways.front().key;
     }
-    if (planned != nullptr) out.people = planned->people;
+    if (planned != nullptr) {
+      out.people = planned->people;
+      out.turn = planned->turn;
+      out.held_until = planned->held_until;
+    }
     const double share = state.finished ? 1.0 : state.share();
     if (share <= 0) return out;
     base::Hours worked{0};

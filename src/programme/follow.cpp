@@ -1,20 +1,14 @@
-#include "follow.h"
+#include "weatherstruck/programme/follow.h"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 
-#include "weatherstruck/base/random.h"
-#include "weatherstruck/engine/decode.h"
 #include "weatherstruck/engine/outcome.h"
-#include "weatherstruck/sky/possible.h"
-#include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::programme {
 namespace {
 
-using engine::Amount;
-using engine::ClockId;
 using engine::Tick;
 
 std::size_t at(int id) {
@@ -23,13 +17,6 @@ std::size_t at(int id) {
 
 /// A task counts as late when it ends so much later than planned.
 constexpr Tick late_by = 12;  // ticks: an hour
-/// Streams of the seed: weathers are numbered from 0.
-constexpr std::uint64_t pace_stream = std::uint64_t{1} << 40U;
-/// A range seen or taken, over many masons and sites, counts as one that holds eight in ten of them; of his
-/// own pace, which the job is measured with, he is twice as sure.
-constexpr double sigmas_of_a_range = 2 * 2.563;
-/// How much of his pace is the trip's (he, the site, the mix of people) and not the task's.
-constexpr double pace_of_the_trip = 0.7;
 
 Tenths tenths_of(std::vector<base::Instant>& moments) {
   std::sort(moments.begin(), moments.end());
@@ -42,7 +29,9 @@ Tenths tenths_of(std::vector<base::Instant>& moments) {
 class Follower {
  public:
   explicit Follower(const OutlookRequest& request)
-      : r_(request), comes_(request.programme), foreseen_(request.programme), dangers_(danger_clocks()) {}
+      : r_(request),
+        trips_({request.job, request.list, request.weather, request.limits, request.now, request.programme,
+                request.seed}) {}
 
   Outlook follow() {
     out_.starts.resize(r_.list.tasks.size());
@@ -51,11 +40,11 @@ class Follower {
     std::map<works::Name, int> late;
     std::map<works::Name, int> spoilt;
     for (int k = 0; k < r_.weathers; ++k) {
-      put(k);
-      const engine::Schedule schedule = done_in_it();
-      const bool home = is_home(schedule);
-      const auto keeps = engine::damaged_keeps(comes_.network, schedule);
-      const bool sound = keeps.empty() && engine::overrun_tasks(comes_.network, schedule).empty();
+      trips_.put(k);
+      const engine::Schedule schedule = trips_.done(r_.genes);
+      const bool home = trips_.is_home(schedule);
+      const auto keeps = engine::damaged_keeps(trips_.comes().network, schedule);
+      const bool sound = keeps.empty() && engine::overrun_tasks(trips_.comes().network, schedule).empty();
       ++out_.weathers;
       out_.home += home ? 1 : 0;
       out_.home_and_sound += home && sound ? 1 : 0;
@@ -63,15 +52,15 @@ class Follower {
       out_.each.push_back(home && sound ? 1 : 0);
       out_.less += home && sound && lacks_work(schedule) ? 1 : 0;
       for (const engine::KeepId keep : keeps)
-        ++spoilt[comes_.keeps[at(keep)].part];
+        ++spoilt[trips_.comes().keeps[at(keep)].part];
       if (!home) {
         if (const auto first = first_late(schedule)) ++late[r_.list.tasks[*first].name];
       }
       for (std::size_t i = 0; i < starts.size(); ++i) {
         if (schedule.tasks[i].placed()) starts[i].push_back(moment(schedule.tasks[i].start()));
       }
-      if (comes_.drive_home && schedule.tasks[at(*comes_.drive_home)].placed())
-        back.push_back(moment(schedule.tasks[at(*comes_.drive_home)].finish()));
+      if (trips_.comes().drive_home && schedule.tasks[at(*trips_.comes().drive_home)].placed())
+        back.push_back(moment(schedule.tasks[at(*trips_.comes().drive_home)].finish()));
     }
     const auto often = [&](const std::vector<base::Instant>& moments) {
       return !moments.empty() && static_cast<int>(moments.size()) * 10 >= out_.weathers * 9;
@@ -91,112 +80,8 @@ class Follower {
   }
 
  private:
-  [[nodiscard]] base::Instant moment(Tick tick) const { return comes_.table.at_tick(tick); }
+  [[nodiscard]] base::Instant moment(Tick tick) const { return trips_.comes().table.at_tick(tick); }
 
-  // What he goes by in deciding, and cannot know: how much rain and frost fresh work will see. A clock on
-  // which work or waiting goes by is not among them; that he sees.
-  [[nodiscard]] std::vector<ClockId> danger_clocks() const {
-    const engine::Network& net = r_.programme.network;
-    std::vector<char> danger(net.clocks.size(), 0);
-    const auto set = [&](ClockId id, char to) {
-      if (id != engine::no_clock) danger[at(id)] = to;
-    };
-    for (const engine::Keep& keep : net.keeps) {
-      for (const engine::CoverWay& way : keep.ways) {
-        for (const ClockId id : way.exposure)
-          set(id, 1);
-      }
-      for (const engine::Hazard& hazard : keep.hazards)
-        set(hazard.under_shelter.value_or(engine::no_clock), 1);
-    }
-    for (const engine::Task& task : net.tasks) {
-      for (const engine::Way& way : task.ways) {
-        for (const engine::Guard& guard : way.guards)
-          set(guard.exposure, 1);
-      }
-    }
-    for (const engine::Link& link : net.links)
-      set(link.most_clock, 1);
-    for (const engine::Task& task : net.tasks) {
-      for (const engine::Way& way : task.ways)
-        set(way.clock, 0);
-    }
-    for (const engine::Link& link : net.links)
-      set(link.least_clock, 0);
-    std::vector<ClockId> list;
-    for (std::size_t c = 0; c < danger.size(); ++c) {
-      if (danger[c] != 0) list.push_back(static_cast<ClockId>(c));
-    }
-    return list;
-  }
-
-  // The tables of the weather of that number, and his pace in it.
-  void put(int number) {
-    const sky::PossibleWeather weather = sky::draw_weather(r_.weather, r_.now, r_.seed, number);
-    put_weather(comes_, r_.job, r_.limits, weather.comes);
-    put_weather(foreseen_, r_.job, r_.limits, weather.foreseen, dangers_);
-    base::Random random(r_.seed, pace_stream + static_cast<std::uint64_t>(number));
-    const double trip = random.normal();
-    for (std::size_t i = 0; i < r_.list.tasks.size(); ++i) {
-      const double own = random.normal();
-      const trade::Spread range = trade::row_for(r_.list.tasks[i].operation).spread();
-      const double sigma = range.low > 0 ? std::log(range.high / range.low) / sigmas_of_a_range : 0;
-      const double pace = std::exp(
-          sigma * (pace_of_the_trip * trip + std::sqrt(1 - pace_of_the_trip * pace_of_the_trip) * own));
-      longer(i, pace);
-    }
-  }
-
-  // What is done already took as long as it took.
-  void longer(std::size_t i, double pace) {
-    const engine::Task& planned = r_.programme.network.tasks[i];
-    if (!planned.history.runs.empty()) return;
-    engine::Task& task = comes_.network.tasks[i];
-    for (std::size_t w = 0; w < task.ways.size(); ++w) {
-      const auto scaled = [&](Amount amount) {
-        return std::max<Amount>(1, std::llround(static_cast<double>(amount) * pace));
-      };
-      task.ways[w].amount = scaled(planned.ways[w].amount);
-      Amount last = 0;
-      for (std::size_t b = 0; b < task.ways[w].breaks.size(); ++b) {
-        Amount& stop = task.ways[w].breaks[b];
-        stop = std::max(last + 1, scaled(planned.ways[w].breaks[b]));
-        last = stop;
-      }
-      task.ways[w].amount = std::max(task.ways[w].amount, last + 1);
-    }
-  }
-
-  // Done in this order as the weather lets him, by what each morning's forecast says of the nights. Where
-  // that is too late he leaves what need not be done. (Other ways of the work, as the if-lines have them,
-  // would cost more to try than all the rest.)
-  engine::Schedule done_in_it() {
-    swap_dangers();
-    engine::Decoded best = engine::decode(comes_.network, r_.genes, false);
-    if (best.value.must_unplaced > 0 || best.value.must_late > 0) {
-      engine::Decoded less = engine::decode(comes_.network, without_what_may_go(r_.genes), false);
-      if (less.value < best.value) best = std::move(less);
-    }
-    swap_dangers();
-    return std::move(best.schedule);
-  }
-  void swap_dangers() {
-    for (const ClockId id : dangers_)
-      std::swap(comes_.network.clocks[at(id)], foreseen_.network.clocks[at(id)]);
-  }
-
-  [[nodiscard]] engine::Genes without_what_may_go(engine::Genes genes) const {
-    for (std::size_t i = 0; i < comes_.network.tasks.size(); ++i) {
-      const engine::Task& task = comes_.network.tasks[i];
-      if (task.importance != engine::Importance::must && task.history.runs.empty()) genes.left_out[i] = 1;
-    }
-    return genes;
-  }
-
-  [[nodiscard]] bool is_home(const engine::Schedule& schedule) const {
-    const engine::Value value = engine::value_of(comes_.network, schedule);
-    return value.must_unplaced == 0 && value.must_late == 0;
-  }
   [[nodiscard]] bool lacks_work(const engine::Schedule& schedule) const {
     for (std::size_t i = 0; i < schedule.tasks.size(); ++i) {
       if (r_.plan.tasks[i].placed() && schedule.tasks[i].present && !schedule.tasks[i].placed()) return true;
@@ -210,7 +95,8 @@ class Follower {
     for (std::size_t i = 0; i < schedule.tasks.size(); ++i) {
       const engine::Placement& planned = r_.plan.tasks[i];
       const engine::Placement& done = schedule.tasks[i];
-      if (!planned.placed() || comes_.network.tasks[i].importance != engine::Importance::must) continue;
+      if (!planned.placed() || trips_.comes().network.tasks[i].importance != engine::Importance::must)
+        continue;
       if (done.placed() && done.finish() < planned.finish() + late_by) continue;
       if (!first || planned.finish() < r_.plan.tasks[*first].finish()) first = i;
     }
@@ -218,13 +104,26 @@ class Follower {
   }
 
   const OutlookRequest& r_;
-  Programme comes_;
-  Programme foreseen_;
-  std::vector<ClockId> dangers_;
+  PossibleTrips trips_;
   Outlook out_;
 };
 
 }  // namespace
+
+std::vector<int> race(const PossibleRequest& where, const std::vector<engine::Genes>& runners, int first,
+                      int weathers) {
+  first += 1'000'000;  // no outlook has so many weathers
+  PossibleTrips trips(where);
+  std::vector<int> good(runners.size(), 0);
+  for (int k = first; k < first + weathers; ++k) {
+    trips.put(k);
+    for (std::size_t r = 0; r < runners.size(); ++r) {
+      const engine::Schedule schedule = trips.done(runners[r]);
+      good[r] += trips.is_home(schedule) && trips.is_sound(schedule) ? 1 : 0;
+    }
+  }
+  return good;
+}
 
 Outlook outlook_of(const OutlookRequest& request) {
   return Follower(request).follow();

@@ -15,6 +15,7 @@ engine::Genes genes_of(const Plan& plan, const Programme& programme, int otherwi
     const PlannedTask& task = plan.tasks[i];
     genes.order.push_back(static_cast<engine::TaskId>(i));
     genes.left_out[i] = task.present && !task.placed() ? 1 : 0;
+    if (task.held_until) genes.not_before[i] = std::max(0, programme.table.tick_up(*task.held_until));
     if (!task.placed()) continue;
     const auto& ways = programme.ways[i];
     for (std::size_t w = ways.size(); w-- > 0;) {
@@ -24,9 +25,12 @@ engine::Genes genes_of(const Plan& plan, const Programme& programme, int otherwi
       }
     }
   }
+  const bool known =
+      std::all_of(plan.tasks.begin(), plan.tasks.end(), [](const PlannedTask& t) { return t.turn >= 0; });
   std::stable_sort(genes.order.begin(), genes.order.end(), [&](engine::TaskId a, engine::TaskId b) {
     const PlannedTask& first = plan.tasks[static_cast<std::size_t>(a)];
     const PlannedTask& second = plan.tasks[static_cast<std::size_t>(b)];
+    if (known) return first.turn < second.turn;
     if (first.placed() != second.placed()) return first.placed();
     return first.placed() && first.start() < second.start();
   });

@@ -4,13 +4,14 @@
 
 #include <algorithm>
 
-#include "follow.h"
 #include "plan_genes.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/engine/bound.h"
 #include "weatherstruck/engine/check.h"
 #include "weatherstruck/engine/decode.h"
 #include "weatherstruck/programme/build.h"
+#include "weatherstruck/programme/choose_plan.h"
+#include "weatherstruck/programme/follow.h"
 #include "weatherstruck/programme/site_check.h"
 #include "weatherstruck/works/spoken.h"
 
@@ -277,50 +278,18 @@ bool Plan::all_musts_placed(const works::TaskList& list) const {
   });
 }
 
-namespace {
-
-constexpr int worth_another = 100;  ///< a smaller budget is a quick look, and stays one
-
-// Whether work that ought to be done had its place in the plan of before and has none in this one.
-bool loses_work(const PlanRequest& request, const engine::Schedule& schedule) {
-  if (request.followed == nullptr || request.followed->tasks.size() != request.list.tasks.size())
-    return false;
-  for (std::size_t i = 0; i < request.list.tasks.size(); ++i) {
-    if (request.list.tasks[i].importance == works::Importance::should &&
-        request.followed->tasks[i].placed() && schedule.tasks[i].present && !schedule.tasks[i].placed())
-      return true;
-  }
-  return false;
-}
-
-}  // namespace
-
 PlanResult make_plan(const PlanRequest& request) {
   const Programme programme = build_programme(request.job, request.list, request.weather, request.limits,
                                               request.now, request.followed);
-  engine::ListOptions options{request.schedules, request.seed, 0, {}};
-  if (request.followed != nullptr) options.yesterday = genes_of(*request.followed, programme, -1);
-  engine::ListPlan listed = engine::plan_by_list(programme.network, options);
-  // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not. Where
-  // the promise is at stake it is worth many.
-  constexpr std::uint64_t most_again = 6;
-  constexpr std::uint64_t again_for_work = 4;
-  const auto in_trouble = [&](std::uint64_t again) {
-    if (listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0) return again <= most_again;
-    return again <= again_for_work && loses_work(request, listed.best.schedule);
-  };
-  for (std::uint64_t again = 1; in_trouble(again) && request.schedules >= worth_another; ++again) {
-    options.seed = request.seed + (again << 32);
-    options.beginning = static_cast<int>(again);
-    options.schedules = request.schedules / 2;
-    engine::ListPlan other = engine::plan_by_list(programme.network, options);
-    other.schedules += listed.schedules;
-    const int made = other.schedules;
-    if (other.best.value < listed.best.value) listed = std::move(other);
-    listed.schedules = made;
-  }
+  const engine::ListPlan listed = choose_plan(request, programme);
   PlanResult result;
   result.plan = ReadBack(request, programme, listed.best).read();
+  for (std::size_t turn = 0; turn < listed.genes.order.size(); ++turn) {
+    const std::size_t i = at(listed.genes.order[turn]);
+    result.plan.tasks[i].turn = static_cast<int>(turn);
+    if (const Tick held = listed.genes.not_before[i]; held > 0)
+      result.plan.tasks[i].held_until = programme.table.at_tick(held);
+  }
   result.plan.schedules = listed.schedules;
   const engine::Tick least = engine::least_finish(programme.network);
   if (programme.drive_home && least != engine::never)
@@ -344,10 +313,7 @@ PlanResult make_plan(const PlanRequest& request) {
     result.objections.push_back(std::move(objection));
   }
   if (request.weathers > 0) {
-    engine::Genes genes = listed.genes;
-    for (std::size_t i = 0; i < genes.way.size(); ++i) {
-      if (listed.best.schedule.tasks[i].placed()) genes.way[i] = listed.best.schedule.tasks[i].way;
-    }
+    const engine::Genes genes = settled(listed);
     result.outlook = outlook_of({request.job, request.list, request.weather, request.limits, request.now,
                                  programme, genes, listed.best.schedule, request.weathers, request.seed});
   }

@@ -21,17 +21,15 @@ inline std::int32_t whole(double rate) {
   return static_cast<std::int32_t>(rate + 0.5);  // NOLINT(bugprone-incorrect-roundings)
 }
 
-/// A rate that hangs on the weather alone: asked once for each stretch of slots of one weather.
+/// A rate that hangs on the weather alone: asked once an hour.
 template <class RateOf>
 Recipe by_weather(RateOf rate_of) {
   return [rate_of = std::move(rate_of)](const SlotTable& table, Rates& rates) {
-    const Slot* before = nullptr;
-    std::int32_t* rate = rates.data();
-    std::int32_t last = 0;
-    for (const Slot& slot : table.slots) {
-      if (before == nullptr || !slot.same_weather(*before)) last = whole(rate_of(slot));
-      *rate++ = last;
-      before = &slot;
+    std::int32_t* const rate = rates.data();
+    for (const SlotTable::HourOf& hour : table.hours) {
+      const std::int32_t of_hour = whole(rate_of(table.slots[hour.from]));
+      for (std::size_t i = hour.from; i < hour.to; ++i)
+        rate[i] = of_hour;
     }
   };
 }

@@ -148,7 +148,10 @@ SlotTable make_slots(const works::Site& site, const works::Kit& kit, const sky::
     slot.weekday = std::chrono::weekday(day);
     slot.month = static_cast<unsigned>(std::chrono::year_month_day(day).month());
     slot.light = light_in(light, t, t + kSlot, kit.floodlights);
+    if (table.hours.empty() || std::chrono::floor<hours>(t) == t)
+      table.hours.push_back({table.slots.size(), table.slots.size()});
     table.slots.push_back(slot);
+    table.hours.back().to = table.slots.size();
   }
   put_weather(table, site, weather);
   return table;
@@ -159,32 +162,29 @@ void put_weather(SlotTable& table, const works::Site& site, const sky::Series& w
   table.forecast_until = reader.given_until();
   const matter::GroundKind kind = ground_kind(site.soil);
   matter::GroundState ground{kind.drains_to};
-  HourValues hour;
-  bool sodden = false;
   bool all_given = true;
-  base::Instant next_hour = base::Instant::min();
   table.open.clear();
-  for (Slot& slot : table.slots) {
-    if (slot.start >= next_hour) {
-      const base::Instant hour_start = std::chrono::floor<hours>(slot.start);
-      next_hour = hour_start + hours(1);
-      hour = reader.read(hour_start);
-      const auto at_2m = matter::wind_at_height(hour.wind, base::Metres(2));
-      ground = matter::step(ground, kind, hour.rain * base::Hours(1),
-                            matter::drying_rate(hour.air, hour.humidity, at_2m), base::Hours(1));
-      sodden = matter::is_sodden(ground, kind);
-      all_given = all_given && hour.given;
-      // By day the sun gives back what a clear sky takes (strip_frost.h).
-      const auto cloud = slot.light == trade::Light::day ? base::Fraction(1) : hour.cloud;
-      table.open.push_back(matter::open_air({hour.air, hour.wind, cloud}));
+  const double at_2m = matter::wind_at_height(base::MetresPerSecond(1), base::Metres(2)).value();
+  for (const SlotTable::HourOf& of : table.hours) {
+    const Slot& first = table.slots[of.from];
+    const HourValues hour = reader.read(std::chrono::floor<hours>(first.start));
+    ground = matter::step(ground, kind, hour.rain * base::Hours(1),
+                          matter::drying_rate(hour.air, hour.humidity, hour.wind * at_2m), base::Hours(1));
+    const bool sodden = matter::is_sodden(ground, kind);
+    all_given = all_given && hour.given;
+    // By day the sun gives back what a clear sky takes (strip_frost.h).
+    const auto cloud = first.light == trade::Light::day ? base::Fraction(1) : hour.cloud;
+    table.open.push_back(matter::open_air({hour.air, hour.wind, cloud}));
+    for (std::size_t i = of.from; i < of.to; ++i) {
+      Slot& slot = table.slots[i];
+      slot.air = hour.air;
+      slot.rain = hour.rain;
+      slot.wind = hour.wind;
+      slot.gust = hour.gust;
+      slot.humidity = hour.humidity;
+      slot.sodden = sodden;
+      slot.given = hour.given;
     }
-    slot.air = hour.air;
-    slot.rain = hour.rain;
-    slot.wind = hour.wind;
-    slot.gust = hour.gust;
-    slot.humidity = hour.humidity;
-    slot.sodden = sodden;
-    slot.given = hour.given;
   }
   table.assumptions.clear();
   if (!all_given) {

@@ -138,11 +138,8 @@ class Tops {
   // By the first slot of each whole hour; of the first hour, the first there is.
   void cover() {
     const Lanes lanes(job_);
-    const base::Instant first = std::chrono::floor<std::chrono::hours>(table_.begin_time());
-    const auto offset = static_cast<std::size_t>((table_.begin_time() - first) / kSlot);
-    for (std::size_t i = 0; i < table_.slots.size(); ++i) {
-      if (i == 0 || (i + offset) % kSlotsPerHour == 0) on_.push_back(lanes.at(table_.slots[i]));
-    }
+    for (const SlotTable::HourOf& hour : table_.hours)
+      on_.push_back(lanes.at(table_.slots[hour.from]));
   }
 
   const SlotTable& table_;

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "recipes.h"
 #include "weatherstruck/base/text.h"
@@ -69,7 +72,7 @@ enum class Stop { none, rain, cold, cold_pour, heat };
 /// The clock of one operation: its numbers, read once.
 class WorkClock {
  public:
-  WorkClock(const works::Job& job, const trade::LimitValues& limits, const SlotTable& table,
+  WorkClock(const works::Job& job, const trade::LimitValues& limits, SlotTable& table,
             const trade::OperationRow& row, bool noisy, bool under_canopy)
       : job_(job),
         limits_(limits),
@@ -85,22 +88,18 @@ class WorkClock {
                                                                    : std::string_view{}),
         heat_stop_(heat_.empty() ? base::Celsius(0) : limits.temperature(heat_)),
         paces_(row, limits) {
-    for (std::size_t i = 0; i < table.slots.size(); ++i) {
-      const Slot& slot = table.slots[i];
-      if (i == 0 || std::chrono::floor<std::chrono::hours>(slot.start) == slot.start) {
-        hours_.push_back({i, i, cover_month(limits, slot.month)});
-        day_of_hour_.push_back(slot.day);
-      }
-      hours_.back().to = i + 1;
-    }
-    if (!has_cold_rule()) return;
+    if (row.temperature != trade::TemperatureRule::brickwork &&
+        row.temperature != trade::TemperatureRule::flags)
+      return;
     // Laying in the cold is for work that is covered afterwards. In the months of covering it surely is.
     const bool covers = job.kit.hessian.value() > 0 || job.kit.sheet.value() > 0 || job.kit.mats.value() > 0;
     const auto rule = [&](bool covered) {
       return cold_rule(limits, row.temperature, job.limits.cold_rule, covered, job.practice.binder);
     };
-    in_months_ = rule(covers);
-    other_months_ = rule(false);
+    std::vector<char> covered;
+    for (const SlotTable::HourOf& hour : table.hours)
+      covered.push_back(cover_month(limits, table.slots[hour.from].month) ? 1 : 0);
+    cold_ = cold_like(table, rule(covers), rule(false), std::move(covered));
   }
 
   [[nodiscard]] Hours hours_of(const Slot& slot) const {
@@ -152,59 +151,31 @@ class WorkClock {
     return row_.at_the_wheel() ? rate : rate * paces_.in_air(slot);
   }
 
-  /// For each hour of the table whether cold stops it; only bricks and flags have such a rule.
-  [[nodiscard]] std::vector<Cold> cold(const SlotTable& table) const {
-    std::vector<Cold> by_hour(hours_.size(), Cold::goes_on);
-    if (!has_cold_rule()) return by_hour;
-    const std::vector<base::Celsius> air = hourly_air(table);
-    // Mostly it is nowhere near.
-    const base::Celsius stop = std::max(in_months_.stop, other_months_.stop);
-    if (std::all_of(air.begin(), air.end(), [&](base::Celsius t) { return t > stop; })) return by_hour;
-    const auto months = [&](bool cover) {
-      return std::any_of(hours_.begin(), hours_.end(),
-                         [&](const HourOf& h) { return h.cover_month == cover; });
-    };
-    for (const bool cover : {true, false}) {
-      if (!months(cover)) continue;
-      const std::vector<Cold> by_rule = cold_hours(air, day_of_hour_, cover ? in_months_ : other_months_);
-      for (std::size_t h = 0; h < hours_.size(); ++h)
-        by_hour[h] = hours_[h].cover_month == cover ? by_rule[h] : by_hour[h];
-    }
-    return by_hour;
+  /// Whether cold stops it in an hour of the table; only bricks and flags have such a rule.
+  [[nodiscard]] Cold cold(const SlotTable& table, std::size_t hour) const {
+    return cold_ ? table.colds[*cold_].stops[hour] : Cold::goes_on;
   }
   [[nodiscard]] std::vector<std::string> cold_words(const SlotTable& table) const {
-    std::vector<std::string> by_hour(hours_.size());
-    if (!has_cold_rule()) return by_hour;
-    const std::vector<base::Celsius> air = hourly_air(table);
-    const std::vector<std::string> covered = cold_stops(air, day_of_hour_, in_months_);
-    const std::vector<std::string> bare = cold_stops(air, day_of_hour_, other_months_);
-    for (std::size_t h = 0; h < hours_.size(); ++h)
-      by_hour[h] = hours_[h].cover_month ? covered[h] : bare[h];
+    std::vector<std::string> by_hour(table.hours.size());
+    if (!cold_) return by_hour;
+    std::vector<base::Celsius> air;
+    std::vector<int> day;
+    for (const SlotTable::HourOf& hour : table.hours) {
+      air.push_back(table.slots[hour.from].air);
+      day.push_back(table.slots[hour.from].day);
+    }
+    const ColdHours& colds = table.colds[*cold_];
+    const std::vector<std::string> covered = cold_stops(air, day, colds.in_months);
+    const std::vector<std::string> bare = cold_stops(air, day, colds.other_months);
+    for (std::size_t h = 0; h < by_hour.size(); ++h)
+      by_hour[h] = colds.covered[h] != 0 ? covered[h] : bare[h];
     return by_hour;
   }
-
-  struct HourOf {
-    std::size_t from = 0;  ///< its slots
-    std::size_t to = 0;
-    bool cover_month = false;
-  };
-  [[nodiscard]] const std::vector<HourOf>& hours() const { return hours_; }
 
   [[nodiscard]] std::string_view heat_limit() const { return heat_; }
   [[nodiscard]] double rain_limit() const { return rain_stop_; }
 
  private:
-  [[nodiscard]] bool has_cold_rule() const {
-    return row_.temperature == trade::TemperatureRule::brickwork ||
-           row_.temperature == trade::TemperatureRule::flags;
-  }
-  [[nodiscard]] std::vector<base::Celsius> hourly_air(const SlotTable& table) const {
-    std::vector<base::Celsius> air;
-    air.reserve(hours_.size());
-    for (const HourOf& hour : hours_)
-      air.push_back(table.slots[hour.from].air);
-    return air;
-  }
   // Who of several does it is not known here: the mean of all, and of those who lay where only they can.
   [[nodiscard]] double pace_of_crew() const {
     const auto mean = [&](bool layers_only) {
@@ -230,10 +201,16 @@ class WorkClock {
   std::string_view heat_;
   base::Celsius heat_stop_;
   Paces paces_;
-  std::vector<HourOf> hours_;
-  std::vector<int> day_of_hour_;
-  ColdRuleValues in_months_{}, other_months_{};
+  std::optional<std::size_t> cold_;  // of table.colds
 };
+
+// All of an operation that its clock asks for. What differs in nothing of it shares one.
+std::string figures_of(const trade::OperationRow& row, bool noisy, bool under_canopy) {
+  return fmt::format("work {} {} {} {} {} {} {} {} {} {} {}", row.rain_stop,
+                     static_cast<int>(row.temperature), row.lays, row.at_the_wheel(), row.seen_joints(),
+                     fmt::join(row.pace_in_light, " "), row.pace_thin_rain, row.pace_cold,
+                     row.pace_wet_ground, noisy, under_canopy);
+}
 
 }  // namespace
 
@@ -241,25 +218,34 @@ engine::ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool un
   const trade::OperationRow& row = trade::row_for(operation);
   const std::string name =
       fmt::format("{}{}{}", row.key, noisy ? ", noisy" : "", under_canopy ? ", under the canopy" : "");
-  if (const auto found = made_.find(name); found != made_.end()) return found->second;
+  const std::string figures = figures_of(row, noisy, under_canopy);
+  if (const auto found = made_.find(figures); found != made_.end()) return found->second;
   const WorkClock clock(job_, limits_, table_, row, noisy, under_canopy);
-  const auto recipe = [clock, dry = clock.in_the_dry(table_)](const SlotTable& table, Rates& rates) {
-    const std::vector<Cold> cold = clock.cold(table);
-    for (std::size_t h = 0; h < cold.size(); ++h) {
-      const WorkClock::HourOf& hour = clock.hours()[h];
-      const Slot& slot = table.slots[hour.from];
-      const double weather = clock.stop_of(slot, cold[h]) == Stop::none ? clock.in_weather(slot) : 0.0;
-      for (std::size_t i = hour.from; i < hour.to; ++i)
+  const std::vector<double> dry = clock.in_the_dry(table_);
+  // Most hours are none of work, whatever the weather.
+  std::vector<std::size_t> open;
+  std::vector<std::size_t> hour_of(table_.slots.size());
+  for (std::size_t h = 0; h < table_.hours.size(); ++h) {
+    const auto [from, to] = table_.hours[h];
+    std::fill(hour_of.begin() + static_cast<std::ptrdiff_t>(from),
+              hour_of.begin() + static_cast<std::ptrdiff_t>(to), h);
+    if (std::any_of(dry.begin() + static_cast<std::ptrdiff_t>(from),
+                    dry.begin() + static_cast<std::ptrdiff_t>(to), [](double rate) { return rate > 0; }))
+      open.push_back(h);
+  }
+  const auto recipe = [clock, dry, open](const SlotTable& table, Rates& rates) {
+    std::fill(rates.begin(), rates.end(), 0);
+    for (const std::size_t h : open) {
+      const auto [from, to] = table.hours[h];
+      const Slot& slot = table.slots[from];
+      if (clock.stop_of(slot, clock.cold(table, h)) != Stop::none) continue;
+      const double weather = clock.in_weather(slot);
+      for (std::size_t i = from; i < to; ++i)
         rates[i] = whole(dry[i] * weather);
     }
   };
-  const std::vector<Cold> cold = clock.cold(table_);
   const std::vector<std::string> too_cold = clock.cold_words(table_);
-  std::vector<std::size_t> hour_of(table_.slots.size());
-  for (std::size_t h = 0; h < clock.hours().size(); ++h)
-    std::fill(hour_of.begin() + static_cast<std::ptrdiff_t>(clock.hours()[h].from),
-              hour_of.begin() + static_cast<std::ptrdiff_t>(clock.hours()[h].to), h);
-  return make(name, recipe, [&](std::size_t i) -> engine::CauseId {
+  return make_shared(name, figures, recipe, [&](std::size_t i) -> engine::CauseId {
     const Slot& slot = table_.slots[i];
     switch (clock.hours_of(slot)) {
       case Hours::off:
@@ -273,7 +259,7 @@ engine::ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool un
       case Hours::work:
         break;
     }
-    switch (clock.stop_of(slot, cold[hour_of[i]])) {
+    switch (clock.stop_of(slot, clock.cold(table_, hour_of[i]))) {
       case Stop::none:
         break;
       case Stop::rain:

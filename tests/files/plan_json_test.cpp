@@ -15,6 +15,8 @@ KeptPlan every_member() {
   task.task = "wall-lay";
   task.way = "rake";
   task.way_title = "joints raked";
+  task.turn = 4;
+  task.held_until = at(-20);
   task.people = 2;
   task.runs = {{{at(0), at(30)}, 0.25, 2, true, false, true},
                {{at(60), at(90)}, 0.75, 6, false, true, false}};
@@ -84,7 +86,7 @@ TEST(PlanJson, WhatThisVersionDidNotWriteIsNoPlan) {
   EXPECT_FALSE(read_plan("[]"));
   EXPECT_FALSE(read_plan(text.substr(0, text.size() / 2)));
   std::string later = text;
-  later.replace(later.find("\"version\":2"), 11, "\"version\":3");
+  later.replace(later.find("\"version\":3"), 11, "\"version\":4");
   EXPECT_FALSE(read_plan(later));
   std::string strange = text;
   strange.replace(strange.find("hessian-and-sheet"), 17, "tarpaulin-and-rope");

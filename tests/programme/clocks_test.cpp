@@ -89,6 +89,19 @@ TEST(WorkClock, AQuickMateDoesNotQuickenTheLaying) {
   EXPECT_EQ(c.rate(c.make().work(Operation::dig, false, false), feb(9, 10)), 1000);
 }
 
+TEST(Clocks, CoversThatKeepOffAsMuchShareAClockAndOthersDoNot) {
+  Clocks c(sound_site());
+  ASSERT_EQ(trade::row_for(trade::CoverKind::hessian).lift, trade::row_for(trade::CoverKind::sheet).lift);
+  EXPECT_EQ(c.make().strength(trade::CoverKind::hessian), c.make().strength(trade::CoverKind::sheet));
+  EXPECT_NE(c.make().strength(trade::CoverKind::hessian), c.make().strength(trade::CoverKind::bare));
+  EXPECT_NE(c.make().rain_through(trade::CoverKind::hessian, false),
+            c.make().rain_through(trade::CoverKind::sheet, false));
+  EXPECT_EQ(c.make().work(trade::Operation::dig, false, false),
+            c.make().work(trade::Operation::backfill, false, false));
+  EXPECT_NE(c.make().work(trade::Operation::dig, false, false),
+            c.make().work(trade::Operation::lay_facing, false, false));
+}
+
 TEST(WorkClock, RunsAtThePaceOfThePersonInTheDry) {
   SiteByHand site = sound_site();
   site.job.crew.front().pace = 1.25;
@@ -247,7 +260,7 @@ TEST(WorkClock, SaturdaysAndSundaysHaveQuietHoursOfTheirOwn) {
   for (sky::Hour& hour : site.weather.hours)
     hour.start -= std::chrono::hours(48);  // Saturday the 7th to Thursday
   const trade::LimitValues limits = trade::limits_for(trade::LimitSet::uk, trade::ColdRule::nbs).values;
-  const SlotTable table = make_slots(site.job.site, site.job.kit, site.weather, feb(7, 0), feb(9, 0));
+  SlotTable table = make_slots(site.job.site, site.job.kit, site.weather, feb(7, 0), feb(9, 0));
   engine::Network net;
   ClockMaker maker(site.job, limits, table, net);
   const engine::Clock pour = net.clocks[static_cast<std::size_t>(maker.work(Operation::pour, true, false))];
@@ -436,7 +449,7 @@ TEST(ExposureClock, NightsCountInTheCoverMonthsOnly) {
     hour.start += std::chrono::hours(24 * 150);  // July
   const trade::LimitValues limits = trade::limits_for(trade::LimitSet::uk, trade::ColdRule::nbs).values;
   const Instant july = feb(9, 0) + std::chrono::hours(24 * 150);
-  const SlotTable table =
+  SlotTable table =
       make_slots(site.job.site, site.job.kit, site.weather, july, july + std::chrono::hours(24));
   engine::Network net;
   ClockMaker maker(site.job, limits, table, net);

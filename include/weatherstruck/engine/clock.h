@@ -1,5 +1,6 @@
 #pragma once
 // Clocks: amounts that go by in time. The engine knows nothing else about the world.
+#include <algorithm>
 #include <cstdint>
 #include <limits>
 #include <string>
@@ -37,7 +38,7 @@ class Clock {
   [[nodiscard]] Tick horizon() const { return horizon_; }
   [[nodiscard]] int ticks_per_slot() const { return ticks_per_slot_; }
   /// Amount gone by from 0 to t; t below 0 counts as 0, above the horizon as the horizon.
-  [[nodiscard]] Amount passed(Tick t) const;
+  [[nodiscard]] Amount passed(Tick t) const { return passed_.data()[std::clamp(t, 0, horizon_)]; }
   [[nodiscard]] Amount passed(Tick from, Tick to) const { return passed(to) - passed(from); }
   /// Least t >= from at which `amount` has gone by since `from`; `never` past the horizon.
   /// amount <= 0 gives `from`.
@@ -45,7 +46,9 @@ class Clock {
   /// Greatest t <= to such that `amount` goes by from t to `to`; -1 where none is left.
   [[nodiscard]] Tick retreat(Tick to, Amount amount) const;
   /// Rate within the tick that starts at t; 0 outside the horizon.
-  [[nodiscard]] std::int32_t rate(Tick t) const;
+  [[nodiscard]] std::int32_t rate(Tick t) const {
+    return t < 0 || t >= horizon_ ? 0 : rates_.data()[t / ticks_per_slot_];
+  }
   /// The greatest rate of all.
   [[nodiscard]] std::int32_t fastest() const { return fastest_; }
   [[nodiscard]] CauseId cause(Tick t) const;
@@ -57,7 +60,7 @@ class Clock {
  private:
   void tabulate();
   [[nodiscard]] Amount at_slot(std::size_t slot) const {
-    return passed_[slot * static_cast<std::size_t>(ticks_per_slot_)];
+    return passed_.data()[slot * static_cast<std::size_t>(ticks_per_slot_)];
   }
   [[nodiscard]] Tick turn_after(std::size_t slot) const;
 

@@ -1,6 +1,7 @@
 #pragma once
 // From an order of tasks to a schedule: the serial decoder, and the list plan made with it.
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include "weatherstruck/engine/schedule.h"
@@ -54,6 +55,24 @@ struct Decoded {
 /// placed is left out. Same input, same result.
 /// @param reasons false: Decoded::why stays empty, and it is done sooner
 [[nodiscard]] Decoded decode(const Network& network, const Genes& genes, bool reasons = true);
+
+/// The same for many genes of one network: what hangs on the network alone is made once, and what two genes
+/// begin alike is not done again. As `decode` to the byte, whatever was asked before.
+class StandingDecoder {
+ public:
+  /// @param network must outlive it and stay as it is
+  explicit StandingDecoder(const Network& network, bool reasons = false);
+  ~StandingDecoder();
+  StandingDecoder(const StandingDecoder&) = delete;
+  StandingDecoder& operator=(const StandingDecoder&) = delete;
+  StandingDecoder(StandingDecoder&&) noexcept;
+  StandingDecoder& operator=(StandingDecoder&&) noexcept;
+  /// Holds until it is asked again.
+  const Decoded& decode(const Genes& genes);
+
+ private:
+  std::unique_ptr<class Decoder> decoder_;
+};
 
 struct ListOptions {
   int schedules = 200;     ///< decodes after which nothing new is tried; the first rules (sixteen with their

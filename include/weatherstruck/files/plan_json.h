@@ -19,7 +19,7 @@ struct KeptPlan {
 };
 
 /// Rises when the shape changes; a plan of another version is made anew.
-inline constexpr int plan_version = 2;
+inline constexpr int plan_version = 3;
 
 [[nodiscard]] std::string write_plan(const KeptPlan& kept);
 /// nullopt for anything that write_plan of this version did not write.

@@ -5,10 +5,10 @@
 // and cover enter as in the full model, so one fit serves every cover and every change of cover.
 //
 // Limits. Made for one strip, one mix, one kind of ground and a date (a week to either side). Tested to stay
-// within 1 K of the full model at every hour of ten days for strips 0.1 to 0.4 m thick, 0.3 m wide or more
+// within 1 K of the full model at every hour of ten days for strips 0.1 to 0.4 m thick, 0.45 m wide or more
 // and at most two thirds as thick as wide, placed at 5 to 20 degrees, in air of -19 to 20 degrees and wind up
-// to 12 m/s, in steps of up to an hour; its age of the top within 8 % after the first half day. Stouter
-// strips reach 1.3 K. It is as wrong about the world as the full model is (docs/heat.md); this is what it
+// to 12 m/s, in steps of up to an hour; its age of the top within 8 % after the first half day. Narrower
+// strips (0.3 m) come to 1.7 K, too cold, in still frosty air under thick covers. It is as wrong about the world as the full model is (docs/heat.md); this is what it
 // adds.
 #include <array>
 #include <cstddef>
@@ -41,10 +41,13 @@ struct HeatFilter {
 /// @throws std::invalid_argument as StripHeat
 [[nodiscard]] HeatFilter unfitted_heat_filter(const StripCase& strip);
 
-/// Fits the filter to the full model, in three made-up spells of ten days (mild, then frost; wind and cloud
-/// changing; bare, under a mat, and covered by night only). Deterministic; some hundredths of a second.
+/// Fits the filter to the full model, in four made-up spells of ten days (mild, then frost; wind and cloud
+/// changing, or still; bare, under a mat, well covered, and covered by night only). Deterministic; a few thousandths of a
+/// second.
 /// @throws std::invalid_argument as StripHeat
 [[nodiscard]] HeatFilter fit_heat_filter(const StripCase& strip);
+
+struct FilterTrace;
 
 /// One pour followed through one weather.
 class FilterRun {
@@ -55,10 +58,12 @@ class FilterRun {
 
   /// State after a step. @throws std::invalid_argument unless 0 < time <= 1 h, or as surface_exchange
   TopState step(const Outside& outside, base::Hours time);
+  /// From now on writes down what each part of a step met. Null: no longer.
+  void follow(FilterTrace* trace) { trace_ = trace; }
 
  private:
   void hydrate(base::Hours time);
-  void conduct(const Exchange& exchange, const Exchange& open, base::Hours part, int count);
+  void conduct(const Exchange& exchange, base::Celsius open, base::Hours part, int count);
 
   HeatFilter filter_;
   bool heats_;
@@ -69,6 +74,7 @@ class FilterRun {
   double set_ = 0;               // hours at 20 degrees on the setting clock
   double layer_, layer_before_;  // of the top layer, now and a step ago
   double face_;
+  FilterTrace* trace_ = nullptr;
 };
 
 }  // namespace weatherstruck::matter

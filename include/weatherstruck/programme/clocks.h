@@ -36,10 +36,11 @@ using Recipe = std::function<void(const SlotTable&, Rates&)>;
 /// Whether fresh work is covered every night of that month, 1..12.
 [[nodiscard]] bool cover_month(const trade::LimitValues& limits, unsigned month);
 
-/// Makes the clocks of one job in one weather, each once, and keeps the causes that they name.
+/// Makes the clocks of one job in one weather, each once, and keeps the causes that they name. What several
+/// clocks ask of the weather is worked out once and kept with the table.
 class ClockMaker {
  public:
-  ClockMaker(const works::Job& job, const trade::LimitValues& limits, const SlotTable& table,
+  ClockMaker(const works::Job& job, const trade::LimitValues& limits, SlotTable& table,
              engine::Network& network);
 
   /// Person-ticks x kPersonTick of an operation. Under the canopy rain does not stop it.
@@ -94,16 +95,19 @@ class ClockMaker {
   enum class HangsOn { weather, calendar };
   engine::ClockId make(const std::string& name, Recipe recipe, const Why& why = {},
                        HangsOn hangs_on = HangsOn::weather);
+  /// One clock for all that have the same figures, under the name of the first.
+  engine::ClockId make_shared(const std::string& name, const std::string& figures, Recipe recipe,
+                              const Why& why = {}, HangsOn hangs_on = HangsOn::weather);
   engine::CauseId cause(std::string code, std::string text);
   engine::ClockId wait(const std::string& name, base::Hours mild, base::Celsius mild_from, base::Hours cold,
                        base::Celsius cold_from);
 
   const works::Job& job_;
   const trade::LimitValues& limits_;
-  const SlotTable& table_;
+  SlotTable& table_;
   engine::Network& network_;
   std::vector<Cause> causes_;
-  std::map<std::string, engine::ClockId> made_;
+  std::map<std::string, engine::ClockId> made_;  // by name or by figures
   std::vector<Recipe> recipes_;
 };
 

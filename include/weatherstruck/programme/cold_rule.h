@@ -17,6 +17,7 @@ struct ColdRuleValues {
   base::Celsius expected;         ///< ... the day still passes this
   bool may_protect = false;       ///< going on below `stop` is allowed with warm mortar and covers
   base::Celsius hard_stop{-100};  ///< never at or below this
+  friend bool operator==(const ColdRuleValues&, const ColdRuleValues&) = default;
 };
 
 /// The rule for brickwork or flags from the limits in force; brickwork in hydraulic lime has limits of its
@@ -34,6 +35,15 @@ enum class Cold : std::uint8_t { goes_on, stopped, stopped_falling, never };
 /// @param day of each hour, rising; "expected" looks for the greatest temperature of the rest of the day
 [[nodiscard]] std::vector<Cold> cold_hours(const std::vector<base::Celsius>& hourly,
                                            const std::vector<int>& day, const ColdRuleValues& rule);
+
+struct SlotTable;
+
+/// The index in `table.colds` of that pair of rules; worked out if it is new.
+/// @param covered by hour of the table, whether the rule of the months of covering holds
+[[nodiscard]] std::size_t cold_like(SlotTable& table, const ColdRuleValues& in_months,
+                                    const ColdRuleValues& other_months, std::vector<char> covered);
+/// All of them anew, for the weather that the table holds.
+void put_colds(SlotTable& table);
 
 /// The same in words: an empty string where work may go on, else why not.
 [[nodiscard]] std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly,

@@ -46,6 +46,10 @@ struct PlannedTask {
   std::vector<PlannedRun> runs;  ///< empty: left out
   bool present = true;           ///< false: not called for by the ways taken
   std::vector<Reason> reasons;   ///< earliest first; of a task left out: what stood in every place
+  /// How the plan was found, so that the next one can begin from it: which task was given its place before
+  /// which (-1: not known), and what was held back so that others follow it in time.
+  int turn = -1;
+  std::optional<base::Instant> held_until;
   [[nodiscard]] bool placed() const { return !runs.empty(); }
   [[nodiscard]] base::Instant start() const { return runs.front().span.from; }
   [[nodiscard]] base::Instant finish() const { return runs.back().span.to; }

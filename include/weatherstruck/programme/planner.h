@@ -22,7 +22,8 @@ struct PlanRequest {
   /// anew.
   const Plan* followed = nullptr;
   /// Budget in decodes. From 100 on up to twice as many more where the promise is not kept, a must is left
-  /// out, or work that ought to be done loses the place that it had.
+  /// out, or work that ought to be done loses the place that it had; and where weathers are asked for about
+  /// twice as many more to find plans that are surer (choose_plan.h).
   int schedules = 400;
   std::uint64_t seed = 1;
   int weathers = 0;  ///< possible weathers that the plan is followed through; 0: no outlook

@@ -7,6 +7,7 @@
 #include "weatherstruck/base/quantity.h"
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/matter/strip_tops.h"
+#include "weatherstruck/programme/cold_rule.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/operations.h"
 #include "weatherstruck/works/job.h"
@@ -33,11 +34,6 @@ struct Slot {
   base::Fraction humidity{0.85};
   bool sodden = false;  ///< the ground
   bool given = true;    ///< false: another hour stands in, see SlotTable::assumptions
-
-  /// Whether nothing of the weather differs, as mostly within an hour.
-  [[nodiscard]] bool same_weather(const Slot& o) const {
-    return air == o.air && rain == o.rain && wind == o.wind && gust == o.gust && humidity == o.humidity;
-  }
 };
 
 /// One shape of strip in this weather: how cold its top would be, whenever it was poured (strip_frost.h).
@@ -49,10 +45,25 @@ struct StripHours {
   std::vector<matter::StripTops::Row> tops{};  ///< by hour, then by lane; empty: none comes near freezing
 };
 
+/// When the falling and rising rule of one kind of work stops it in this weather.
+struct ColdHours {
+  ColdRuleValues in_months;     ///< while all fresh work is covered at night
+  ColdRuleValues other_months;  ///< while it may not be
+  std::vector<char> covered{};  ///< by hour of the table, which of the two
+  std::vector<Cold> stops{};    ///< by hour
+};
+
 struct SlotTable {
   std::vector<Slot> slots;
+  /// Slots [from, to) of one whole hour: the weather of all is the same.
+  struct HourOf {
+    std::size_t from = 0;
+    std::size_t to = 0;
+  };
+  std::vector<HourOf> hours;
   std::vector<matter::OpenAir> open;  ///< by whole hour, from that of the first slot on
   std::vector<StripHours> strips;
+  std::vector<ColdHours> colds;
   base::Instant forecast_until;          ///< first moment after which temperature, rain or wind is not given
   std::vector<std::string> assumptions;  ///< sentences
 

@@ -1,0 +1,52 @@
+#pragma once
+// The weathers that may come, one at a time: the tables of what comes and of what each morning's forecast
+// says of it, his pace, and what he does then.
+#include <cstdint>
+#include <vector>
+
+#include "weatherstruck/engine/decode.h"
+#include "weatherstruck/programme/build.h"
+#include "weatherstruck/sky/series.h"
+#include "weatherstruck/trade/limits.h"
+#include "weatherstruck/works/job.h"
+#include "weatherstruck/works/task_list.h"
+
+namespace weatherstruck::programme {
+
+/// All of it outlives what is made with it.
+struct PossibleRequest {
+  const works::Job& job;
+  const works::TaskList& list;
+  const sky::Series& weather;
+  const trade::LimitValues& limits;
+  base::Instant now;
+  const Programme& programme;  ///< built with all these
+  std::uint64_t seed = 1;
+};
+
+class PossibleTrips {
+ public:
+  explicit PossibleTrips(const PossibleRequest& request);
+
+  /// The tables of the weather of that number, and his pace in it.
+  void put(int number);
+  /// What he does in it with that order of work and those ways.
+  [[nodiscard]] engine::Schedule done(const engine::Genes& genes);
+  /// The network of what comes, to judge it by.
+  [[nodiscard]] const Programme& comes() const { return comes_; }
+  [[nodiscard]] bool is_home(const engine::Schedule& schedule) const;
+  [[nodiscard]] bool is_sound(const engine::Schedule& schedule) const;
+
+ private:
+  [[nodiscard]] std::vector<engine::ClockId> danger_clocks() const;
+  void longer(std::size_t task, double pace);
+  void swap_dangers();
+  [[nodiscard]] engine::Genes without_what_may_go(engine::Genes genes) const;
+
+  PossibleRequest r_;
+  Programme comes_;
+  Programme foreseen_;
+  std::vector<engine::ClockId> dangers_;
+};
+
+}  // namespace weatherstruck::programme

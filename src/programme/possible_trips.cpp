@@ -1,0 +1,144 @@
+#include "weatherstruck/programme/possible_trips.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "weatherstruck/base/random.h"
+#include "weatherstruck/engine/outcome.h"
+#include "weatherstruck/sky/possible.h"
+#include "weatherstruck/trade/operations.h"
+
+namespace weatherstruck::programme {
+namespace {
+
+using engine::Amount;
+using engine::ClockId;
+
+std::size_t at(int id) {
+  return static_cast<std::size_t>(id);
+}
+
+/// Streams of the seed: weathers are numbered from 0.
+constexpr std::uint64_t pace_stream = std::uint64_t{1} << 40U;
+/// A range seen or taken, over many masons and sites, counts as one that holds eight in ten of them; of his
+/// own pace, which the job is measured with, he is twice as sure.
+constexpr double sigmas_of_a_range = 2 * 2.563;
+/// How much of his pace is the trip's (he, the site, the mix of people) and not the task's.
+constexpr double pace_of_the_trip = 0.7;
+
+}  // namespace
+
+PossibleTrips::PossibleTrips(const PossibleRequest& request)
+    : r_(request), comes_(request.programme), foreseen_(request.programme), dangers_(danger_clocks()) {}
+
+// What he goes by in deciding, and cannot know: how much rain and frost fresh work will see. A clock on
+// which work or waiting goes by is not among them; that he sees.
+std::vector<ClockId> PossibleTrips::danger_clocks() const {
+  const engine::Network& net = r_.programme.network;
+  std::vector<char> danger(net.clocks.size(), 0);
+  const auto set = [&](ClockId id, char to) {
+    if (id != engine::no_clock) danger[at(id)] = to;
+  };
+  for (const engine::Keep& keep : net.keeps) {
+    for (const engine::CoverWay& way : keep.ways) {
+      for (const ClockId id : way.exposure)
+        set(id, 1);
+    }
+    for (const engine::Hazard& hazard : keep.hazards)
+      set(hazard.under_shelter.value_or(engine::no_clock), 1);
+  }
+  for (const engine::Task& task : net.tasks) {
+    for (const engine::Way& way : task.ways) {
+      for (const engine::Guard& guard : way.guards)
+        set(guard.exposure, 1);
+    }
+  }
+  for (const engine::Link& link : net.links)
+    set(link.most_clock, 1);
+  for (const engine::Task& task : net.tasks) {
+    for (const engine::Way& way : task.ways)
+      set(way.clock, 0);
+  }
+  for (const engine::Link& link : net.links)
+    set(link.least_clock, 0);
+  std::vector<ClockId> list;
+  for (std::size_t c = 0; c < danger.size(); ++c) {
+    if (danger[c] != 0) list.push_back(static_cast<ClockId>(c));
+  }
+  return list;
+}
+
+// The tables of the weather of that number, and his pace in it.
+void PossibleTrips::put(int number) {
+  const sky::PossibleWeather weather = sky::draw_weather(r_.weather, r_.now, r_.seed, number);
+  put_weather(comes_, r_.job, r_.limits, weather.comes);
+  put_weather(foreseen_, r_.job, r_.limits, weather.foreseen, dangers_);
+  base::Random random(r_.seed, pace_stream + static_cast<std::uint64_t>(number));
+  const double trip = random.normal();
+  for (std::size_t i = 0; i < r_.list.tasks.size(); ++i) {
+    const double own = random.normal();
+    const trade::Spread range = trade::row_for(r_.list.tasks[i].operation).spread();
+    const double sigma = range.low > 0 ? std::log(range.high / range.low) / sigmas_of_a_range : 0;
+    const double pace = std::exp(
+        sigma * (pace_of_the_trip * trip + std::sqrt(1 - pace_of_the_trip * pace_of_the_trip) * own));
+    longer(i, pace);
+  }
+}
+
+// What is done already took as long as it took.
+void PossibleTrips::longer(std::size_t i, double pace) {
+  const engine::Task& planned = r_.programme.network.tasks[i];
+  if (!planned.history.runs.empty()) return;
+  engine::Task& task = comes_.network.tasks[i];
+  for (std::size_t w = 0; w < task.ways.size(); ++w) {
+    const auto scaled = [&](Amount amount) {
+      return std::max<Amount>(1, std::llround(static_cast<double>(amount) * pace));
+    };
+    task.ways[w].amount = scaled(planned.ways[w].amount);
+    Amount last = 0;
+    for (std::size_t b = 0; b < task.ways[w].breaks.size(); ++b) {
+      Amount& stop = task.ways[w].breaks[b];
+      stop = std::max(last + 1, scaled(planned.ways[w].breaks[b]));
+      last = stop;
+    }
+    task.ways[w].amount = std::max(task.ways[w].amount, last + 1);
+  }
+}
+
+// Done in this order as the weather lets him, by what each morning's forecast says of the nights. Where
+// that is too late he leaves what need not be done. (Other ways of the work, as the if-lines have them,
+// would cost more to try than all the rest.)
+engine::Schedule PossibleTrips::done(const engine::Genes& genes) {
+  swap_dangers();
+  engine::Decoded best = engine::decode(comes_.network, genes, false);
+  if (best.value.must_unplaced > 0 || best.value.must_late > 0) {
+    engine::Decoded less = engine::decode(comes_.network, without_what_may_go(genes), false);
+    if (less.value < best.value) best = std::move(less);
+  }
+  swap_dangers();
+  return std::move(best.schedule);
+}
+void PossibleTrips::swap_dangers() {
+  for (const ClockId id : dangers_)
+    std::swap(comes_.network.clocks[at(id)], foreseen_.network.clocks[at(id)]);
+}
+
+engine::Genes PossibleTrips::without_what_may_go(engine::Genes genes) const {
+  for (std::size_t i = 0; i < comes_.network.tasks.size(); ++i) {
+    const engine::Task& task = comes_.network.tasks[i];
+    if (task.importance != engine::Importance::must && task.history.runs.empty()) genes.left_out[i] = 1;
+  }
+  return genes;
+}
+
+bool PossibleTrips::is_home(const engine::Schedule& schedule) const {
+  const engine::Value value = engine::value_of(comes_.network, schedule);
+  return value.must_unplaced == 0 && value.must_late == 0;
+}
+
+bool PossibleTrips::is_sound(const engine::Schedule& schedule) const {
+  return engine::damaged_keeps(comes_.network, schedule).empty() &&
+         engine::overrun_tasks(comes_.network, schedule).empty();
+}
+
+}  // namespace weatherstruck::programme
