@@ -22,6 +22,7 @@ _weatherstruck() {
     'forecast show') options+=' --forecast --offline' ;;
     'plan '*) options+=' --forecast --offline' ;;
     'helps '*) options+=' --forecast --offline' ;;
+    'try '*) options+=' --forecast --offline' ;;
     'morning '*) options+=' --forecast --offline' ;;
     'now '*) options+=' --forecast --offline' ;;
     'why '*) options+=' --forecast --offline' ;;
@@ -34,7 +35,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan helps morning now why log sheet invoice' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan helps try morning now why log sheet invoice' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

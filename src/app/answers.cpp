@@ -173,6 +173,15 @@ Json plan_head(const desk::PlannedTrip& trip, std::string_view kind) {
   return out;
 }
 
+Json hindrance_json(const programme::Hindrance& fact) {
+  using Kind = programme::Hindrance::Kind;
+  const bool dated = fact.kind == Kind::rain || fact.kind == Kind::cold || fact.kind == Kind::heat ||
+                     fact.kind == Kind::wind;
+  return {{"hindrance", programme::key_of(fact.kind)},
+          {"day", dated ? Json(base::iso_local(base::LocalTime(fact.day)).substr(0, 10)) : Json(nullptr)},
+          {"part", fact.part.empty() ? Json(nullptr) : Json(fact.part)}};
+}
+
 template <class List, class Make>
 Json each(const List& list, Make make) {
   Json out = Json::array();
@@ -424,7 +433,7 @@ Json helps_answer(const desk::PlannedTrip& trip, const programme::Helps& helps) 
   return out;
 }
 
-Json why_answer(const desk::PlannedTrip& trip, std::size_t index) {
+Json why_answer(const desk::PlannedTrip& trip, std::size_t index, const programme::Why& why) {
   Json out = files::export_document("why");
   out["job"] = trip.open.job.name;
   out["task"] = task(trip, index);
@@ -441,6 +450,60 @@ Json why_answer(const desk::PlannedTrip& trip, std::size_t index) {
     one["text"] = r.text;
     return one;
   });
+  const auto held = [](const programme::Held& one) {
+    Json row = span(one.span);
+    row["code"] = one.code;
+    row["text"] = one.text;
+    row["by"] = one.by.empty() ? Json(nullptr) : Json(one.by);
+    return row;
+  };
+  out["before"] = each(why.before, held);
+  out["within"] = each(why.within, held);
+  out["days"] = each(why.days, [](const programme::HeldDay& day) {
+    return Json{{"day", base::iso_local(base::LocalTime(day.day)).substr(0, 10)},
+                {"seconds", each(day.shares, [](const auto& share) {
+                   return Json{{"code", share.code}, {"seconds", share.time.count()}};
+                 })}};
+  });
+  out["at_work_seconds"] = why.at_work.count();
+  out["in_fair_weather_hours"] = why.in_fair_weather.value();
+  out["behind"] = why.behind;
+  out["without"] = each(why.lifted, [](const programme::Lifted& one) {
+    Json row = hindrance_json(one.hindrance);
+    row["sooner_seconds"] = one.sooner ? Json(one.sooner->count()) : Json(nullptr);
+    row["home_sooner_seconds"] = one.home_sooner ? Json(one.home_sooner->count()) : Json(nullptr);
+    row["had_place"] = one.had_place;
+    row["found"] = moment(one.found);
+    row["gains"] = one.gains();
+    return row;
+  });
+  return out;
+}
+
+Json promise_answer(const desk::PlannedTrip& trip, const programme::Promise* promise) {
+  Json out = plan_head(trip, "why-home");
+  out["kept"] = promise == nullptr;
+  if (promise == nullptr) return out;
+  out["kept_after_all"] = moment(promise->kept_after_all);
+  out["together"] = each(promise->together, [](const programme::Forbids& one) {
+    Json row = hindrance_json(one.hindrance);
+    row["mark"] = one.mark == programme::Forbids::Mark::needed ? "needed" : "not-settled";
+    row["alone"] = one.alone;
+    row["home"] = moment(one.home);
+    return row;
+  });
+  out["beside"] = each(promise->beside, hindrance_json);
+  out["proved"] = promise->proved;
+  out["instead"] = nullptr;
+  if (promise->instead) {
+    out["instead"] = {{"home", base::iso_utc(promise->instead->home)},
+                      {"without", promise->instead->without},
+                      {"left_out", promise->instead->left_out},
+                      {"used", each(promise->instead->used, [](const works::Fallback& fallback) {
+                         return Json{{"kind", files::word_for(fallback.kind)}, {"part", fallback.part}};
+                       })}};
+  }
+  out["plans"] = promise->plans;
   return out;
 }
 

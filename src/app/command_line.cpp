@@ -28,7 +28,8 @@ struct Raw {
 };
 
 bool is_option(const std::string& word) {
-  return word.size() > 1 && word[0] == '-';
+  // "-1" in "try JOB bed -1 course" is an amount.
+  return word.size() > 1 && word[0] == '-' && (word[1] < '0' || word[1] > '9');
 }
 
 std::string see_help(const Command* command) {

@@ -23,6 +23,7 @@ const std::vector<Command>& commands() {
       forecast_show_command(),
       plan_command(),
       helps_command(),
+      try_command(),
       // on site
       morning_command(),
       now_command(),

@@ -15,6 +15,7 @@ Command plan_command();
 Command morning_command();
 Command why_command();
 Command helps_command();
+Command try_command();
 Command job_add_command();
 Command me_command();
 Command job_ask_command();

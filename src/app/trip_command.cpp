@@ -101,8 +101,8 @@ desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& se
   return forecasts;
 }
 
-ExitCode with_trip(const Arguments& arguments, const Setting& setting,
-                   const std::function<ExitCode(desk::PlannedTrip&)>& use) {
+ExitCode on_trip(const Arguments& arguments, const Setting& setting,
+                 const std::function<ExitCode(desk::PlannedTrip&)>& use) {
   desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
   const base::Instant now = moment_of(arguments, setting, open.job);
   desk::ForecastsAtHand forecasts = forecasts_of(arguments, setting, open, now);
@@ -114,10 +114,15 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
                                ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
                                                  {arguments.seed, setting.version, setting.zones.version()})
                                : desk::plan_trip(std::move(open), std::move(forecasts), now, arguments.seed);
+  return use(trip);
+}
+
+namespace {
+
+// What stands against the plan, said and as an exit code.
+ExitCode judged(const Setting& setting, const desk::PlannedTrip& trip) {
   const programme::PlanResult& result = trip.result;
   const base::Zone& zone = trip.open.job.site.zone;
-  const ExitCode code = use(trip);
-  if (code != ExitCode::ok) return code;
   if (!result.objections.empty()) {
     render::Page page;
     // One thing gone wrong draws many after it.
@@ -140,6 +145,16 @@ ExitCode with_trip(const Arguments& arguments, const Setting& setting,
     return ExitCode::no_plan;
   }
   return ExitCode::ok;
+}
+
+}  // namespace
+
+ExitCode with_trip(const Arguments& arguments, const Setting& setting,
+                   const std::function<ExitCode(desk::PlannedTrip&)>& use) {
+  return on_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
+    const ExitCode code = use(trip);
+    return code == ExitCode::ok ? judged(setting, trip) : code;
+  });
 }
 
 }  // namespace weatherstruck::app

@@ -17,6 +17,11 @@ base::Instant moment_of(const Arguments& arguments, const Setting& setting, cons
 desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& setting,
                                    const desk::OpenJob& open, base::Instant now);
 
+/// Opens job and forecasts, plans, and hands the trip on. The exit code is that of `use`, or stale or failed
+/// where the trip cannot be planned at this moment, which is said.
+ExitCode on_trip(const Arguments& arguments, const Setting& setting,
+                 const std::function<ExitCode(desk::PlannedTrip&)>& use);
+
 /// Opens job and forecasts, plans, and hands the trip on; says what stands against the plan. The exit code
 /// is that of `use`, or no_plan, stale or failed where the trip or its plan asks for it.
 ExitCode with_trip(const Arguments& arguments, const Setting& setting,

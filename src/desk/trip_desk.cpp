@@ -303,6 +303,16 @@ std::optional<programme::Helps> helps(const PlannedTrip& trip, std::uint64_t see
       {trip.open.job, trip.series, trip.open.limits, trip.now, schedules, weathers, seed});
 }
 
+programme::Why why(const PlannedTrip& trip, std::size_t task, std::uint64_t seed) {
+  return programme::why_of(
+      {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed}, task);
+}
+
+std::optional<programme::Promise> promise(const PlannedTrip& trip, std::uint64_t seed) {
+  return programme::promise_of(
+      {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed});
+}
+
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning) {
   const std::vector<render::TripDay> days = render::trip_days(trip.facts());
   programme::TurnRequest request{trip.open.job,           trip.list,        trip.series,

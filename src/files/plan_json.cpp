@@ -63,18 +63,18 @@ std::optional<base::Instant> read_maybe(const Json& json) {
 }
 
 Json task_json(const PlannedTask& task) {
-  return {
-      {"task", task.task},
-      {"way", task.way ? Json(*task.way) : Json(nullptr)},
-      {"way_title", task.way_title},
-      {"people", task.people},
-      {"runs", list_json(task.runs, run_json)},
-      {"present", task.present},
-      {"turn", task.turn},
-      {"held_until", maybe(task.held_until)},
-      {"reasons", list_json(task.reasons, [](const Reason& reason) {
-         return Json::array({seconds(reason.span.from), seconds(reason.span.to), reason.code, reason.text});
-       })}};
+  return {{"task", task.task},
+          {"way", task.way ? Json(*task.way) : Json(nullptr)},
+          {"way_title", task.way_title},
+          {"people", task.people},
+          {"runs", list_json(task.runs, run_json)},
+          {"present", task.present},
+          {"turn", task.turn},
+          {"held_until", maybe(task.held_until)},
+          {"reasons", list_json(task.reasons, [](const Reason& reason) {
+             return Json::array(
+                 {seconds(reason.span.from), seconds(reason.span.to), reason.code, reason.text, reason.by});
+           })}};
 }
 PlannedTask read_task(const Json& json) {
   PlannedTask task;
@@ -89,7 +89,9 @@ PlannedTask read_task(const Json& json) {
   task.reasons = read_list<Reason>(json.at("reasons"), [](const Json& reason) {
     return Reason{{moment(reason.at(0)), moment(reason.at(1))},
                   reason.at(2).get<std::string>(),
-                  reason.at(3).get<std::string>()};
+                  reason.at(3).get<std::string>(),
+                  // Plans kept by earlier versions do not have it.
+                  reason.size() > 4 ? reason.at(4).get<std::string>() : std::string()};
   });
   return task;
 }

@@ -6,7 +6,7 @@
 #include <optional>
 #include <utility>
 
-#include "weatherstruck/works/check.h"
+#include "weatherstruck/works/without_part.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -20,26 +20,6 @@ constexpr hours long_day_to{21};
 constexpr base::Metres canopy_side{3};
 constexpr base::SquareMetres more_mats{10};
 constexpr hours a_day{24};
-
-/// The job with the part left out; nullopt where something else stands on it or names it.
-std::optional<works::Job> without(works::Job job, const works::Part& part) {
-  if (std::holds_alternative<works::Footing>(part)) return {};
-  const auto remove = [&job](const works::Name& name) {
-    const auto named = [&](const works::Part& other) { return works::name_of(other) == name; };
-    job.parts.erase(std::remove_if(job.parts.begin(), job.parts.end(), named), job.parts.end());
-    for (works::Route& route : job.site.routes)
-      route.shut_by.erase(std::remove(route.shut_by.begin(), route.shut_by.end(), name), route.shut_by.end());
-    const auto about = [&](const auto& one) { return one.part == name; };
-    job.importance.erase(std::remove_if(job.importance.begin(), job.importance.end(), about),
-                         job.importance.end());
-    job.fallbacks.erase(std::remove_if(job.fallbacks.begin(), job.fallbacks.end(), about),
-                        job.fallbacks.end());
-  };
-  remove(works::name_of(part));
-  if (const auto* wall = std::get_if<works::Wall>(&part)) remove(wall->footing);
-  if (job.parts.empty() || !works::check(job).faults.empty()) return {};
-  return job;
-}
 
 }  // namespace
 
@@ -112,7 +92,7 @@ std::vector<Change> changes_of(const works::Job& job, const trade::LimitValues& 
     return it.trip.leave_home >= now && (weather.empty() || weather.begin_time() <= it.trip.leave_home);
   });
   for (const works::Part& part : job.parts) {
-    if (auto less = without(job, part))
+    if (auto less = works::without_part(job, works::name_of(part)))
       list.push_back({Kind::without, works::name_of(part), std::move(*less)});
   }
   changed(Kind::later, [&](works::Job& it) {

@@ -1,9 +1,9 @@
 #include "weatherstruck/programme/helps.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "changes.h"
+#include "weatherstruck/programme/paired.h"
 #include "weatherstruck/programme/planner.h"
 
 namespace weatherstruck::programme {
@@ -24,19 +24,10 @@ Help plan_of(const HelpRequest& request, const works::Job& job) {
   return help;
 }
 
-// Of two outlooks through the same weathers only those count in which they differ (McNemar 1947); one of each
-// kind is added, so that it is never quite sure.
 void set_beside(Help& help, const Outlook& before) {
-  double better = 0;
-  double worse = 0;
-  for (std::size_t k = 0; k < std::min(help.outlook.each.size(), before.each.size()); ++k) {
-    better += help.outlook.each[k] > before.each[k] ? 1 : 0;
-    worse += help.outlook.each[k] < before.each[k] ? 1 : 0;
-  }
-  const double n = std::max(1, help.outlook.weathers);
-  help.gain = (better - worse) / n;
-  const double differ = better + worse + 2;
-  help.error = std::sqrt(std::max(1.0, differ - (better - worse) * (better - worse) / n)) / n;
+  const Paired beside = paired(help.outlook, before);
+  help.gain = beside.gain;
+  help.error = beside.error;
 }
 
 }  // namespace

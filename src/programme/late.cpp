@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "changes.h"
+#include "fair_hours.h"
 #include "weatherstruck/programme/planner.h"
 
 namespace weatherstruck::programme {
@@ -16,11 +17,6 @@ using base::Instant;
 
 // Enough to tell whether a change helps; more where it does not (see PlanRequest).
 constexpr int schedules = 200;
-// Neither cold nor hot for any work, dry, and calm enough for a canopy.
-constexpr double mild_from = 12;
-constexpr double mild_to = 18;
-constexpr double calm = 3;
-constexpr double moist = 0.7;
 
 /// Codes of reasons that the weather makes; see ClockMaker and the reader of plans.
 bool is_weather(const Reason& reason) {
@@ -30,25 +26,6 @@ bool is_weather(const Reason& reason) {
 
 bool keeps_promise(const Plan& plan, const works::TaskList& list) {
   return plan.home && plan.in_hand.count() >= 0 && plan.all_musts_placed(list);
-}
-
-sky::Series fair_from(sky::Series weather, Instant from) {
-  constexpr auto derived = sky::Origin::derived;
-  for (sky::Hour& hour : weather.hours) {
-    if (hour.start < from) continue;
-    if (hour.temperature)
-      hour.temperature = {
-          {base::Celsius(std::clamp(hour.temperature->value.value(), mild_from, mild_to)), derived}};
-    if (hour.dew_point)
-      hour.dew_point = {{base::Celsius(std::min(hour.dew_point->value.value(), mild_from - 4)), derived}};
-    if (hour.humidity) hour.humidity = {{base::Fraction(moist), derived}};
-    if (hour.wind) hour.wind = {{base::MetresPerSecond(std::min(hour.wind->value.value(), calm)), derived}};
-    if (hour.gust)
-      hour.gust = {{base::MetresPerSecond(std::min(hour.gust->value.value(), calm * 2)), derived}};
-    if (hour.rain) hour.rain = {{base::Millimetres(0), derived}};
-    if (hour.rain_chance) hour.rain_chance = {{base::Fraction(0), derived}};
-  }
-  return weather;
 }
 
 class Search {

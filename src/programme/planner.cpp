@@ -116,7 +116,8 @@ class ReadBack {
         return {{},
                 link.wait == works::Wait::none ? "after" : "wait",
                 fmt::format("{}: {}", link.wait == works::Wait::none ? "comes after" : "waits for",
-                            from == nullptr ? link.from : from->title)};
+                            from == nullptr ? link.from : from->title),
+                link.from};
       }
       case Blocker::Kind::cure:
         return {{}, "wait", "the work below is still soft"};
@@ -127,7 +128,7 @@ class ReadBack {
                 cause.text.empty() ? "cannot go on" : cause.text};
       }
       case Blocker::Kind::resource:
-        return {{}, "person", busy_with(blocker, i)};
+        return busy_with(blocker, i);
       case Blocker::Kind::bucket:
         return {{}, "day-full", "the day's hours are used up"};
       case Blocker::Kind::state:
@@ -153,19 +154,21 @@ class ReadBack {
   }
 
   // Whoever was at work in the first of the blocked ticks.
-  std::string busy_with(const Blocker& blocker, std::size_t self) const {
+  Reason busy_with(const Blocker& blocker, std::size_t self) const {
     for (std::size_t j = 0; j < list_.tasks.size(); ++j) {
       if (j == self) continue;
       for (const engine::Run& run : decoded_.schedule.tasks[j].runs) {
         if (run.start <= blocker.from && blocker.from < run.end)
-          return fmt::format("busy with: {}", list_.tasks[j].title);
+          return {{}, "person", fmt::format("busy with: {}", list_.tasks[j].title), list_.tasks[j].name};
       }
     }
     const Slot& when = slot(blocker.from);
     const auto& capacity = net_.resources[at(blocker.id)].capacity;
-    if (capacity[at(net_.slot_of(blocker.from))] == 0)
-      return when.clock < std::chrono::hours(12) ? "before his day begins" : "after his day has ended";
-    return "busy covering up or with the canopy";
+    if (capacity[at(net_.slot_of(blocker.from))] == 0) {
+      const bool before = when.clock < std::chrono::hours(12);
+      return {{}, "person", before ? "before his day begins" : "after his day has ended"};
+    }
+    return {{}, "person", "busy covering up or with the canopy"};
   }
 
   // ------------------------------------------------------------------------------------------ trip, covers

@@ -124,7 +124,8 @@ std::string cured(const TripFacts& facts, const Late& late) {
     text += fmt::format("{}{}, home {}", i == 0 ? "" : "; or ", change_words(facts, cure),
                         home_words(facts, cure.home));
   }
-  return text + ". Each was planned again by itself.";
+  return text +
+         ". Each was planned again by itself. \"weatherstruck why JOB home\": what forbids the promise.";
 }
 
 }  // namespace

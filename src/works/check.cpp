@@ -311,9 +311,8 @@ class Checker {
       part_reference(fallback.part, place + "/part");
       for (const Part& part : job_.parts) {
         if (name_of(part) != fallback.part) continue;
-        const Path* path = std::get_if<Path>(&part);
-        if (fallback.kind == Fallback::Kind::gravel_for_flags &&
-            (path == nullptr || path->surface != trade::Surface::flags)) {
+        // Once made use of the path is of gravel, and the price that it takes off is still to be billed.
+        if (fallback.kind == Fallback::Kind::gravel_for_flags && !std::holds_alternative<Path>(part)) {
           out_.fault("fallback-does-not-fit", place + "/kind",
                      "gravel for flags on \"" + fallback.part + "\"", "a path with flags",
                      "Name a flagged path, or choose another fallback.");

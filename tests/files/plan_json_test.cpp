@@ -20,7 +20,8 @@ KeptPlan every_member() {
   task.people = 2;
   task.runs = {{{at(0), at(30)}, 0.25, 2, true, false, true},
                {{at(60), at(90)}, 0.75, 6, false, true, false}};
-  task.reasons = {{{at(-60), at(0)}, "rain", "rain 2.1 mm/h, \"stops\" at 0.5"}};
+  task.reasons = {{{at(-60), at(0)}, "rain", "rain 2.1 mm/h, \"stops\" at 0.5", ""},
+                  {{at(0), at(30)}, "person", "busy with: Pour", "north-pour"}};
   programme::PlannedTask absent;
   absent.task = "wall-point";
   absent.present = false;
@@ -90,6 +91,15 @@ TEST(PlanJson, WhatThisVersionDidNotWriteIsNoPlan) {
   std::string strange = text;
   strange.replace(strange.find("hessian-and-sheet"), 17, "tarpaulin-and-rope");
   EXPECT_FALSE(read_plan(strange));
+}
+
+TEST(PlanJson, KeepsTheTaskThatAReasonIsAbout) {
+  const auto back = read_plan(write_plan(every_member()));
+  ASSERT_TRUE(back);
+  const auto& reasons = back->plan.tasks.front().reasons;
+  ASSERT_EQ(reasons.size(), 2U);
+  EXPECT_EQ(reasons[0].by, "");
+  EXPECT_EQ(reasons[1].by, "north-pour");
 }
 
 }  // namespace

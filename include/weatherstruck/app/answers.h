@@ -19,7 +19,10 @@ namespace weatherstruck::app {
 [[nodiscard]] files::Json plan_answer(const desk::PlannedTrip& trip);
 [[nodiscard]] files::Json helps_answer(const desk::PlannedTrip& trip, const programme::Helps& helps);
 [[nodiscard]] files::Json morning_answer(const desk::PlannedTrip& trip, const render::MorningFacts& morning);
-[[nodiscard]] files::Json why_answer(const desk::PlannedTrip& trip, std::size_t task);
+[[nodiscard]] files::Json why_answer(const desk::PlannedTrip& trip, std::size_t task,
+                                     const programme::Why& why);
+/// @param promise nullptr where the plan keeps it
+[[nodiscard]] files::Json promise_answer(const desk::PlannedTrip& trip, const programme::Promise* promise);
 [[nodiscard]] files::Json faults_answer(const base::InputError& error);
 
 }  // namespace weatherstruck::app

@@ -9,6 +9,8 @@
 #include "weatherstruck/programme/helps.h"
 #include "weatherstruck/programme/late.h"
 #include "weatherstruck/programme/planner.h"
+#include "weatherstruck/programme/promise.h"
+#include "weatherstruck/programme/why.h"
 #include "weatherstruck/render/morning_sheet.h"
 #include "weatherstruck/render/trip.h"
 #include "weatherstruck/sky/series.h"
@@ -74,6 +76,12 @@ struct PlanMark {
 /// What would help a trip that has not begun; nullopt once it has, since what is done cannot be planned
 /// otherwise.
 [[nodiscard]] std::optional<programme::Helps> helps(const PlannedTrip& trip, std::uint64_t seed);
+
+/// What held a task of the list, and what it would gain without each thing that did.
+[[nodiscard]] programme::Why why(const PlannedTrip& trip, std::size_t task, std::uint64_t seed);
+
+/// What forbids the promise and what can be done by it instead; nullopt where the plan keeps it.
+[[nodiscard]] std::optional<programme::Promise> promise(const PlannedTrip& trip, std::uint64_t seed);
 
 /// Works out the turns that the day of `morning` may take.
 void take_turns(PlannedTrip& trip, const render::MorningFacts& morning);

@@ -35,6 +35,7 @@ struct Reason {
   std::string code;  ///< "rain", "cold", "dark", "quiet-hours", "off-hours", "wait", "person", "cover", ...
   std::string
       text;  ///< "rain 2.1 mm/h, stops at 0.5", "waits for: Pour the north footing (8 h at 5 C or more)"
+  works::Name by{};  ///< the task that it came after, waited for, or whose work had the hands; may be empty
 };
 
 struct PlannedTask {
