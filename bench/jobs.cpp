@@ -1,7 +1,7 @@
 // How many schedules of a whole job in weather the decoder makes in a second, on one core, for jobs of 20 to
 // 240 tasks with every primitive of the engine. Every schedule of a sample is verified by the checker.
 //
-//   build/release/bench/bench_jobs [TASKS ...] [--seconds S] [--only decode]
+//   build/release/bench/bench_jobs [TASKS ...] [--seconds S] [--tight] [--only decode]
 //
 // Beside it a plain loop over the same tasks that asks nothing: each begins where the last that it follows
 // ends, runs slot by slot on its work clock until its amount is done, and marks each tick of what it needs.
@@ -105,10 +105,13 @@ int main(int argc, char** argv) {
   std::vector<int> sizes;
   double seconds = 2;
   bool only_decode = false;
+  bool tight = false;
   for (int k = 1; k < argc; ++k) {
     const std::string word = argv[k];
     if (word == "--seconds" && k + 1 < argc) {
       seconds = std::atof(argv[++k]);
+    } else if (word == "--tight") {
+      tight = true;
     } else if (word == "--only" && k + 1 < argc) {
       only_decode = std::string(argv[++k]) == "decode";
     } else {
@@ -120,7 +123,7 @@ int main(int argc, char** argv) {
   fmt::print("{:>5} {:>6} {:>10} {:>12} {:>8} {:>9} {:>10} {:>8} {:>9} {:>18}\n", "tasks", "days", "a second",
              "plain loop", "ratio", "KiB held", "new each", "refused", "placed %", "best: musts, late");
   for (const int tasks : sizes) {
-    const Network network = bench::weather_job({tasks, 1, 3, true});
+    const Network network = bench::weather_job({tasks, 1, 3, true, tight});
     if (const auto faults = faults_of(network); !faults.empty()) {
       fmt::print(stderr, "{}\n", faults.front());
       return 1;

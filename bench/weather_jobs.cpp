@@ -172,7 +172,7 @@ class Maker {
       under.on = under.off = 0;
       under.state = StateNeed{0, place};
     }
-    if (!concrete) it.green = Green{hardening, hours(7), 18 * (size_.tight ? 600 : 800)};
+    if (!concrete) it.green = Green{hardening, hours(7), Amount{18} * (size_.tight ? 600 : 800)};
     net_.keeps.push_back(std::move(it));
     return static_cast<KeepId>(net_.keeps.size()) - 1;
   }
