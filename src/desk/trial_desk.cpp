@@ -7,6 +7,7 @@
 #include <string_view>
 #include <utility>
 
+#include "budget.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/job_writer.h"
 #include "weatherstruck/programme/done.h"
@@ -20,9 +21,6 @@ namespace {
 using files::Alteration;
 
 constexpr std::string_view sheet_kind = "try";
-// As in trip_desk: the plans beside each other are made with as much search as the plan of the day.
-constexpr int schedules = 600;
-constexpr int weathers = 60;
 
 // What may still become of a part that is dug or poured, and of one whose bricks are begun.
 constexpr std::array<std::string_view, 16> above_ground{

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "budget.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
 #include "weatherstruck/files/plan_json.h"
@@ -21,10 +22,6 @@ namespace {
 
 // A forecast older than this is told: the services whose files are read issue several a day.
 constexpr std::chrono::hours old_forecast{24};
-/// Budget in decodes of each plan. With less the mornings of the demonstration lose work that has hours.
-constexpr int schedules = 600;
-/// Possible weathers that a plan is followed through: the chance in tens, its error at most seven points.
-constexpr int weathers = 60;
 constexpr std::size_t most_moves = 2;  ///< told on a sheet, home not counted: it has to stay one page
 
 base::Metres deepest_trench(const works::Job& job) {

@@ -8,8 +8,8 @@
 // within 1 K of the full model at every hour of ten days for strips 0.1 to 0.4 m thick, 0.45 m wide or more
 // and at most two thirds as thick as wide, placed at 5 to 20 degrees, in air of -19 to 20 degrees and wind up
 // to 12 m/s, in steps of up to an hour; its age of the top within 8 % after the first half day. Narrower
-// strips (0.3 m) come to 1.7 K, too cold, in still frosty air under thick covers. It is as wrong about the world as the full model is (docs/heat.md); this is what it
-// adds.
+// strips (0.3 m) come to 1.7 K, too cold, in still frosty air under thick covers. It is as wrong about the
+// world as the full model is (docs/heat.md); this is what it adds.
 #include <array>
 #include <cstddef>
 
@@ -42,8 +42,8 @@ struct HeatFilter {
 [[nodiscard]] HeatFilter unfitted_heat_filter(const StripCase& strip);
 
 /// Fits the filter to the full model, in four made-up spells of ten days (mild, then frost; wind and cloud
-/// changing, or still; bare, under a mat, well covered, and covered by night only). Deterministic; a few thousandths of a
-/// second.
+/// changing, or still; bare, under a mat, well covered, and covered by night only). Deterministic; a few
+/// thousandths of a second.
 /// @throws std::invalid_argument as StripHeat
 [[nodiscard]] HeatFilter fit_heat_filter(const StripCase& strip);
 
