@@ -51,8 +51,8 @@ std::vector<std::uint8_t> canopy_stands(const works::Job& job, const trade::Limi
 }  // namespace
 
 Builder::Builder(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
-                 const trade::LimitValues& limits, base::Instant now, const Plan* followed)
-    : job_(job), list_(list), limits_(limits), followed_(followed) {
+                 const trade::LimitValues& limits, base::Instant now, const Plan* followed, Causes told)
+    : job_(job), list_(list), limits_(limits), followed_(followed), told_(told) {
   const auto from = std::chrono::floor<std::chrono::hours>(job.trip.leave_home);
   out_.table = make_slots(job.site, job.kit, weather, from, last_reach(job));
   now_ = std::max(now, job.trip.leave_home);
@@ -64,7 +64,7 @@ Builder::Builder(const works::Job& job, const works::TaskList& list, const sky::
 }
 
 Programme Builder::build() {
-  ClockMaker clocks(job_, limits_, out_.table, out_.network);
+  ClockMaker clocks(job_, limits_, out_.table, out_.network, told_);
   clocks_ = &clocks;
   people();
   canopy();
@@ -166,8 +166,9 @@ base::Hours drive_with_rests(base::Hours driving, const trade::LimitValues& limi
 }
 
 Programme build_programme(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
-                          const trade::LimitValues& limits, base::Instant now, const Plan* followed) {
-  return Builder(job, list, weather, limits, now, followed).build();
+                          const trade::LimitValues& limits, base::Instant now, const Plan* followed,
+                          Causes told) {
+  return Builder(job, list, weather, limits, now, followed, told).build();
 }
 
 void put_weather(Programme& programme, const works::Job& job, const trade::LimitValues& limits,

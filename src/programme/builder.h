@@ -42,7 +42,7 @@ inline bool is_brickwork(FreshWork::Kind kind) {
 class Builder {
  public:
   Builder(const works::Job& job, const works::TaskList& list, const sky::Series& weather,
-          const trade::LimitValues& limits, base::Instant now, const Plan* followed);
+          const trade::LimitValues& limits, base::Instant now, const Plan* followed, Causes told);
   Programme build();
 
  private:
@@ -88,6 +88,7 @@ class Builder {
   const works::TaskList& list_;
   const trade::LimitValues& limits_;
   const Plan* followed_;
+  Causes told_;
   base::Instant now_;
   Programme out_;
   ClockMaker* clocks_ = nullptr;

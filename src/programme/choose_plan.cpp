@@ -20,11 +20,11 @@ using engine::Tick;
 constexpr int worth_another = 100;  // a smaller budget is a quick look, and stays one
 constexpr std::uint64_t most_again = 6;
 constexpr std::uint64_t again_for_work = 4;
-constexpr std::uint64_t others = 12;  // short searches from elsewhere, for plans that differ
+constexpr std::uint64_t others = 10;  // short searches from elsewhere, for plans that differ
 constexpr int share_of_another = 10;  // of the budget, for each of them
 constexpr int least_for_another = 50;
 constexpr int first_heat = 8;             // weathers that all run through
-constexpr int final_heat = 24;            // and those that are left
+constexpr int final_heat = 16;            // and those that are left
 constexpr int duel = 32;                  // yesterday's against the surest, in weathers new to both
 constexpr std::size_t in_the_final = 4;   // so many, and the plan of yesterday
 constexpr Tick moved_by = 6;              // ticks: less is no move

@@ -62,8 +62,8 @@ base::Celsius at_work(const Slot& slot, const trade::CoverRow& cover) {
 }  // namespace
 
 ClockMaker::ClockMaker(const works::Job& job, const trade::LimitValues& limits, SlotTable& table,
-                       engine::Network& network)
-    : job_(job), limits_(limits), table_(table), network_(network) {
+                       engine::Network& network, Causes told)
+    : job_(job), limits_(limits), table_(table), network_(network), told_(told) {
   causes_.push_back({});  // cause 0: none
 }
 
@@ -84,8 +84,9 @@ ClockId ClockMaker::make_shared(const std::string& name, const std::string& figu
   if (const auto found = made_.find(figures); found != made_.end()) return found->second;
   Rates rates(table_.slots.size());
   recipe(table_, rates);
-  std::vector<engine::CauseId> causes(rates.size(), 0);
-  for (std::size_t i = 0; why && i < rates.size(); ++i) {
+  std::vector<engine::CauseId> causes;
+  if (told_ == Causes::told) causes.resize(rates.size(), 0);
+  for (std::size_t i = 0; why && i < causes.size(); ++i) {
     if (rates[i] == 0) causes[i] = why(i);
   }
   network_.clocks.emplace_back(name, kTicksPerSlot, std::move(rates), std::move(causes));

@@ -28,7 +28,7 @@ class Replayer {
   explicit Replayer(const ReplayRequest& request)
       : r_(request),
         programme_(build_programme(request.job, request.list, request.weather, request.limits, request.from,
-                                   &request.followed)),
+                                   &request.followed, Causes::untold)),
         net_(programme_.network) {}
 
   Replay replay() {

@@ -244,7 +244,8 @@ engine::ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool un
         rates[i] = whole(dry[i] * weather);
     }
   };
-  const std::vector<std::string> too_cold = clock.cold_words(table_);
+  const std::vector<std::string> too_cold =
+      told_ == Causes::told ? clock.cold_words(table_) : std::vector<std::string>{};
   return make_shared(name, figures, recipe, [&](std::size_t i) -> engine::CauseId {
     const Slot& slot = table_.slots[i];
     switch (clock.hours_of(slot)) {

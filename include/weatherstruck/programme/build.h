@@ -46,10 +46,12 @@ struct Programme {
 [[nodiscard]] base::Hours drive_with_rests(base::Hours driving, const trade::LimitValues& limits);
 
 /// @param now nothing starts before it
+/// @param told whether its clocks say why they stand still
 /// @throws std::invalid_argument where the weather holds nothing (see make_slots)
 [[nodiscard]] Programme build_programme(const works::Job& job, const works::TaskList& list,
                                         const sky::Series& weather, const trade::LimitValues& limits,
-                                        base::Instant now, const Plan* followed = nullptr);
+                                        base::Instant now, const Plan* followed = nullptr,
+                                        Causes told = Causes::told);
 
 /// Makes the tables of a programme again, in place, for another weather of the same hours: slots, clocks,
 /// where the canopy may stand. All else in it hangs on job and calendar. No clock has causes then: it is for

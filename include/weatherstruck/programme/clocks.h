@@ -36,12 +36,16 @@ using Recipe = std::function<void(const SlotTable&, Rates&)>;
 /// Whether fresh work is covered every night of that month, 1..12.
 [[nodiscard]] bool cover_month(const trade::LimitValues& limits, unsigned month);
 
+/// Whether clocks say why they stand still. Finding the words takes longer than all else; a schedule that
+/// only asks "when" goes without.
+enum class Causes { told, untold };
+
 /// Makes the clocks of one job in one weather, each once, and keeps the causes that they name. What several
 /// clocks ask of the weather is worked out once and kept with the table.
 class ClockMaker {
  public:
   ClockMaker(const works::Job& job, const trade::LimitValues& limits, SlotTable& table,
-             engine::Network& network);
+             engine::Network& network, Causes told = Causes::told);
 
   /// Person-ticks x kPersonTick of an operation. Under the canopy rain does not stop it.
   engine::ClockId work(trade::Operation operation, bool noisy, bool under_canopy);
@@ -106,6 +110,7 @@ class ClockMaker {
   const trade::LimitValues& limits_;
   SlotTable& table_;
   engine::Network& network_;
+  Causes told_;
   std::vector<Cause> causes_;
   std::map<std::string, engine::ClockId> made_;  // by name or by figures
   std::vector<Recipe> recipes_;
