@@ -87,7 +87,7 @@ void taken_as_done(PlannedTrip& trip) {
   const auto gone = zone.day_of(trip.now) - zone.day_of(trip.open.job.trip.leave_home);
   if (trip.now <= trip.open.job.trip.leave_home || gone.count() <= 0) return;
   trip.remarks.push_back(gone.count() == 1
-                             ? "Yesterday's work is taken as done to this plan. Look before you trust it."
+                             ? "Yesterday is taken as done to plan. Look before you trust it."
                              : "The days gone by are taken as done to this plan. Look before you trust it.");
 }
 

@@ -63,13 +63,14 @@ std::string name_of(const testing::TestParamInfo<Case>& one) {
 
 // A morning fits one page of A4 at 10 points, 60 lines: forty-five are the aim, a day of fifteen tasks, or
 // one with much to say of the night and of what moved, takes more.
+// A4 with margins of 15 mm holds 63 lines of 12 points.
 TEST(Morning, IsOnePage) {
   int mornings = 0;
   for (const Case& one : cases()) {
     if (one.name.rfind("morning-", 0) != 0) continue;
     ++mornings;
     const std::string sheet = run_binary(one.arguments).out;
-    EXPECT_LE(std::count(sheet.begin(), sheet.end(), '\n'), 57) << one.name;
+    EXPECT_LE(std::count(sheet.begin(), sheet.end(), '\n'), 60) << one.name;
   }
   EXPECT_EQ(mornings, 2);
 }

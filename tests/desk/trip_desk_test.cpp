@@ -53,7 +53,7 @@ TEST(TripDesk, SaysThatDaysGoneByAreTakenAsDone) {
   EXPECT_TRUE(planned(at(2, 9, 5)).remarks.empty());
   const PlannedTrip trip = planned(at(2, 10, 6));
   ASSERT_EQ(trip.remarks.size(), 2U);
-  EXPECT_EQ(trip.remarks[0], "Yesterday's work is taken as done to this plan. Look before you trust it.");
+  EXPECT_EQ(trip.remarks[0], "Yesterday is taken as done to plan. Look before you trust it.");
   EXPECT_EQ(trip.remarks[1], "The forecast was issued Mon 9 Feb 04:43, 25 h ago.");
 }
 
