@@ -50,7 +50,7 @@ TEST(ChosenPlan, IsSurerThanTheOneThatTheForecastAloneWouldChoose) {
 }
 
 TEST(ChosenPlan, NeverDoesLessThanThatOfTheForecastAndIsOneOfItsOwnSchedules) {
-  for (unsigned seed = 1; seed <= 3; ++seed) {
+  for (const unsigned seed : {1U, 4U, 7U}) {
     const PlannedCase it = any(seed);
     const Programme programme = it.programme();
     const engine::ListPlan alone = choose_plan(it.request(0, 120), programme);
