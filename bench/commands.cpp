@@ -124,6 +124,7 @@ int main(int argc, char** argv) {
       {"quantities", {program, "quantities", job}},
       {"plan", with_weather({program, "plan", job})},
       {"morning", with_weather({program, "morning", job})},
+      {"helps", with_weather({program, "helps", job})},
       {"second morning",
        {program, "morning", job, "--forecast", demo + "forecast-day1.json", "--forecast",
         demo + "forecast-day2.json", "--now", tuesday}},

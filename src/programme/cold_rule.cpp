@@ -100,15 +100,20 @@ std::vector<base::Celsius> hourly_air(const SlotTable& table) {
   return air;
 }
 
+std::vector<int> days_of(const SlotTable& table) {
+  std::vector<int> day;
+  day.reserve(table.hours.size());
+  for (const SlotTable::HourOf& hour : table.hours)
+    day.push_back(table.slots[hour.from].day);
+  return day;
+}
+
 void put(const SlotTable& table, const std::vector<base::Celsius>& air, ColdHours& colds) {
   colds.stops.assign(air.size(), Cold::goes_on);
   // Mostly it is nowhere near.
   const base::Celsius stop = std::max(colds.in_months.stop, colds.other_months.stop);
   if (std::all_of(air.begin(), air.end(), [&](base::Celsius t) { return t > stop; })) return;
-  std::vector<int> day;
-  day.reserve(table.hours.size());
-  for (const SlotTable::HourOf& hour : table.hours)
-    day.push_back(table.slots[hour.from].day);
+  const std::vector<int> day = days_of(table);
   for (const char covered : {char{1}, char{0}}) {
     if (std::find(colds.covered.begin(), colds.covered.end(), covered) == colds.covered.end()) continue;
     const std::vector<Cold> by_rule =
@@ -145,6 +150,17 @@ std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly, co
   for (std::size_t i = 0; i < stops.size(); ++i)
     words.push_back(cold_words(stops[i], hourly[i], rule));
   return words;
+}
+
+std::vector<std::string> cold_stops(const SlotTable& table, const ColdHours& colds) {
+  const std::vector<base::Celsius> air = hourly_air(table);
+  const std::vector<int> day = days_of(table);
+  std::vector<std::string> by_hour = cold_stops(air, day, colds.in_months);
+  const std::vector<std::string> bare = cold_stops(air, day, colds.other_months);
+  for (std::size_t h = 0; h < by_hour.size(); ++h) {
+    if (colds.covered[h] == 0) by_hour[h] = bare[h];
+  }
+  return by_hour;
 }
 
 }  // namespace weatherstruck::programme

@@ -28,14 +28,11 @@ Tenths tenths_of(std::vector<base::Instant>& moments) {
 
 class Follower {
  public:
-  explicit Follower(const OutlookRequest& request)
-      : r_(request),
-        trips_({request.job, request.list, request.weather, request.limits, request.now, request.programme,
-                request.seed}) {}
+  explicit Follower(const OutlookRequest& request) : r_(request), trips_(request.where) {}
 
   Outlook follow() {
-    out_.starts.resize(r_.list.tasks.size());
-    std::vector<std::vector<base::Instant>> starts(r_.list.tasks.size());
+    out_.starts.resize(r_.where.list.tasks.size());
+    std::vector<std::vector<base::Instant>> starts(r_.where.list.tasks.size());
     std::vector<base::Instant> back;
     std::map<works::Name, int> late;
     std::map<works::Name, int> spoilt;
@@ -54,7 +51,7 @@ class Follower {
       for (const engine::KeepId keep : keeps)
         ++spoilt[trips_.comes().keeps[at(keep)].part];
       if (!home) {
-        if (const auto first = first_late(schedule)) ++late[r_.list.tasks[*first].name];
+        if (const auto first = first_late(schedule)) ++late[r_.where.list.tasks[*first].name];
       }
       for (std::size_t i = 0; i < starts.size(); ++i) {
         if (schedule.tasks[i].placed()) starts[i].push_back(moment(schedule.tasks[i].start()));

@@ -156,20 +156,7 @@ class WorkClock {
     return cold_ ? table.colds[*cold_].stops[hour] : Cold::goes_on;
   }
   [[nodiscard]] std::vector<std::string> cold_words(const SlotTable& table) const {
-    std::vector<std::string> by_hour(table.hours.size());
-    if (!cold_) return by_hour;
-    std::vector<base::Celsius> air;
-    std::vector<int> day;
-    for (const SlotTable::HourOf& hour : table.hours) {
-      air.push_back(table.slots[hour.from].air);
-      day.push_back(table.slots[hour.from].day);
-    }
-    const ColdHours& colds = table.colds[*cold_];
-    const std::vector<std::string> covered = cold_stops(air, day, colds.in_months);
-    const std::vector<std::string> bare = cold_stops(air, day, colds.other_months);
-    for (std::size_t h = 0; h < by_hour.size(); ++h)
-      by_hour[h] = colds.covered[h] != 0 ? covered[h] : bare[h];
-    return by_hour;
+    return cold_ ? cold_stops(table, table.colds[*cold_]) : std::vector<std::string>(table.hours.size());
   }
 
   [[nodiscard]] std::string_view heat_limit() const { return heat_; }

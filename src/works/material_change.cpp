@@ -1,4 +1,5 @@
 #include "weatherstruck/works/material_change.h"
+#include "weatherstruck/works/shortage.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,17 +16,6 @@ const TotalLine* line_of(const Bill& bill, std::string_view material) {
     if (line.material == material) return &line;
   }
   return nullptr;
-}
-
-std::optional<double> brought_and_counted(const Job& job, std::string_view material) {
-  std::optional<double> sum;
-  for (const StockAtWork& line : job.supplies.stock) {
-    if (line.material == material) sum = sum.value_or(0) + line.amount;
-  }
-  for (const Delivery& delivery : job.supplies.deliveries) {
-    if (delivery.material == material) sum = sum.value_or(0) + delivery.amount;
-  }
-  return sum;
 }
 
 /// A stock that the book counted says more than what was to be delivered.
@@ -75,7 +65,7 @@ std::vector<MaterialChange> material_changes(const BilledJob& before, const Bill
     one.unit = row.unit;
     one.before.needed = was == nullptr ? 0 : was->total;
     one.after.needed = is == nullptr ? 0 : is->total;
-    one.there = brought_and_counted(before.job, row.key);
+    one.there = there_is(before.job, row.key);
     const Stock* stock_was = counted(before.progress, one.material);
     const Stock* stock_is = counted(after.progress, one.material);
     if (stock_was != nullptr && stock_is != nullptr) {

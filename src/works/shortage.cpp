@@ -26,18 +26,6 @@ bool counted_in_ones(const trade::Material& row) {
   return row.unit == "bricks" || row.unit == "flags" || row.unit == "each";
 }
 
-/// What is there for sure; nullopt where neither count nor delivery says anything.
-std::optional<double> there_is(const Job& job, std::string_view material) {
-  std::optional<double> sum;
-  for (const StockAtWork& line : job.supplies.stock) {
-    if (line.material == material) sum = sum.value_or(0) + line.amount;
-  }
-  for (const Delivery& delivery : job.supplies.deliveries) {
-    if (delivery.material == material) sum = sum.value_or(0) + delivery.amount;
-  }
-  return sum;
-}
-
 double spare_of(const Job& job, const Bill& bill, std::string_view material) {
   const double needed = whole(bill.total_of(std::string(material)));
   if (const auto there = there_is(job, material)) return std::max(0.0, std::floor(*there + slack) - needed);
@@ -221,6 +209,17 @@ class Curer {
 };
 
 }  // namespace
+
+std::optional<double> there_is(const Job& job, std::string_view material) {
+  std::optional<double> sum;
+  for (const StockAtWork& line : job.supplies.stock) {
+    if (line.material == material) sum = sum.value_or(0) + line.amount;
+  }
+  for (const Delivery& delivery : job.supplies.deliveries) {
+    if (delivery.material == material) sum = sum.value_or(0) + delivery.amount;
+  }
+  return sum;
+}
 
 std::vector<StockLine> stock_of(const Job& job, const Bill& bill) {
   std::vector<StockLine> out;

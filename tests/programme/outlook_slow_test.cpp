@@ -62,8 +62,7 @@ TEST(Outlook, OverTwoThousandTripsOfTheModelsOwnWorldTheChanceIsRight) {
     const Programme programme = it.programme();
     const engine::ListPlan plan = choose_plan(it.request(0, 20), programme);
     const engine::Genes genes = settled(plan);
-    const Outlook outlook = outlook_of({it.job, it.list, it.weather, it.limits, it.job.trip.leave_home,
-                                        programme, genes, plan.best.schedule, weathers, seed});
+    const Outlook outlook = outlook_of({it.possible(programme, seed), genes, plan.best.schedule, weathers});
     const std::vector<int> good = race(it.possible(programme, 100'000 + seed), {genes}, 0, trips_of_each);
     all.push_back({outlook.chance(), static_cast<double>(good.front()) / trips_of_each});
     if (outlook.chance() > 0.05 && outlook.chance() < 0.95) open.push_back(all.back());

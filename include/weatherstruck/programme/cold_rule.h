@@ -36,6 +36,7 @@ enum class Cold : std::uint8_t { goes_on, stopped, stopped_falling, never };
 [[nodiscard]] std::vector<Cold> cold_hours(const std::vector<base::Celsius>& hourly,
                                            const std::vector<int>& day, const ColdRuleValues& rule);
 
+struct ColdHours;
 struct SlotTable;
 
 /// The index in `table.colds` of that pair of rules; worked out if it is new.
@@ -48,5 +49,7 @@ void put_colds(SlotTable& table);
 /// The same in words: an empty string where work may go on, else why not.
 [[nodiscard]] std::vector<std::string> cold_stops(const std::vector<base::Celsius>& hourly,
                                                   const std::vector<int>& day, const ColdRuleValues& rule);
+/// By hour of the table, each by the rule that holds then.
+[[nodiscard]] std::vector<std::string> cold_stops(const SlotTable& table, const ColdHours& colds);
 
 }  // namespace weatherstruck::programme

@@ -1,28 +1,18 @@
 #pragma once
 // Follows a plan through possible weathers.
-#include <cstdint>
 #include <vector>
 
 #include "weatherstruck/engine/decode.h"
-#include "weatherstruck/programme/build.h"
 #include "weatherstruck/programme/outlook.h"
 #include "weatherstruck/programme/possible_trips.h"
-#include "weatherstruck/sky/series.h"
-#include "weatherstruck/trade/limits.h"
 
 namespace weatherstruck::programme {
 
 struct OutlookRequest {
-  const works::Job& job;
-  const works::TaskList& list;
-  const sky::Series& weather;
-  const trade::LimitValues& limits;
-  base::Instant now;
-  const Programme& programme;  ///< built with all these
+  PossibleRequest where;
   const engine::Genes& genes;  ///< of the plan, its ways chosen
   const engine::Schedule& plan;
   int weathers = 100;
-  std::uint64_t seed = 1;
 };
 
 /// In how many of some weathers each of several orders of work brings him home with the work sound: the same

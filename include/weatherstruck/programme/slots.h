@@ -17,7 +17,6 @@ namespace weatherstruck::programme {
 inline constexpr std::chrono::minutes kTick{5};
 inline constexpr int kTicksPerSlot = 3;
 inline constexpr std::chrono::minutes kSlot{15};
-inline constexpr std::size_t kSlotsPerHour = std::chrono::hours(1) / kSlot;
 
 /// What one quarter of an hour is like at the work.
 struct Slot {

@@ -4,6 +4,7 @@
 // Shrink: one course lower on what matters least. How far to go is the mason's affair; these are the figures.
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "weatherstruck/works/job.h"
@@ -26,6 +27,10 @@ struct StockLine {
 /// Materials of the bill that the job's stock names, in the order of the bill. Of others nobody knows what
 /// there is: they are bought.
 [[nodiscard]] std::vector<StockLine> stock_of(const Job& job, const Bill& bill);
+
+/// What is there for sure of a material, counted or delivered, in its unit; nullopt where neither says
+/// anything.
+[[nodiscard]] std::optional<double> there_is(const Job& job, std::string_view material);
 
 /// A change of one part that leaves bricks over.
 struct Cure {
