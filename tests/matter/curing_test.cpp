@@ -5,6 +5,7 @@
 #include <rapidcheck/gtest.h>
 
 #include <algorithm>
+#include <iostream>
 #include <set>
 #include <stdexcept>
 #include <string>
@@ -123,7 +124,9 @@ TEST(Reference, EveryRowOfTheCuringTablesAgreesAndMemoryIsMarkedSo) {
   WS_REFERENCE_ROWS(rows, "curing_tables.csv");
   std::set<std::string_view> answered;
   for (const auto& row : rows) {
-    SCOPED_TRACE(row[0] + " " + row[1] + ": " + row[7] + " (" + row[6] + ")");
+    const std::string said = row[0] + " " + row[1] + ": " + row[7] + " (" + row[6] + ")";
+    SCOPED_TRACE(said);
+    std::cout << said << "\n";
     const CuringRow* one = ours(row);
     ASSERT_NE(one, nullptr);
     for (std::size_t i = 0; i < 4; ++i)

@@ -4,7 +4,9 @@
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
+#include <iostream>
 #include <stdexcept>
+#include <string>
 
 #include "matter/reference_support.h"
 
@@ -66,6 +68,10 @@ TEST(Reference, EvaporationChecksAgree) {
   WS_REFERENCE_ROWS(rows, "evaporation_checks.csv");
   for (const auto& row : rows) {
     using reference::number;
+    // The file names no source for a row; its columns name the formulas.
+    std::cout << "concrete " << row[0] << " C, air " << row[1] << " C, humidity " << row[2] << ", wind "
+              << row[3] << " km/h: " << row[5] << " kg/m2h by Uno 1998, " << row[8]
+              << " by Menzel (from memory)\n";
     const SurfaceAir at = surface(number(row[0]), number(row[1]), number(row[2]), number(row[3]));
     EXPECT_NEAR(evaporation_rounded(at).value(), number(row[4]), 6e-5) << row[0];
     EXPECT_NEAR(evaporation(at).value(), number(row[5]), 6e-5) << row[0];
