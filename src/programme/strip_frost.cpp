@@ -25,7 +25,7 @@ base::Metres down_to(base::Metres value, double step, double least, double most)
   return base::Metres(std::clamp(rounded, least, most));
 }
 
-// Within the limits of the filter (heat_filter.h).
+// Within the limits of the filter (heat_filter.h), or down to 0.3 m wide, where it errs on the cold side.
 matter::StripShape like(const matter::StripShape& shape) {
   matter::StripShape made;
   made.thickness = down_to(shape.thickness, 0.05, 0.1, 0.4);
