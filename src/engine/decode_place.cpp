@@ -99,6 +99,7 @@ bool Decoder::place(TaskId i, int w) {
   const Way& way = task.ways[at(w)];
   const Bounds b = bounds(i);
   if (!b.possible) return false;
+  if (goes_on_at_once(i, w, b)) return true;
   const Workspace::Mark before = work_.mark();
   for (Tick t = b.start_least; t < net_.horizon();) {
     const Tick start = next_start(way, t);
@@ -129,6 +130,31 @@ bool Decoder::place(TaskId i, int w) {
     t = next_try(start);
   }
   return false;
+}
+
+// Each run leaves its work covered, and the hands that cover it are not free for the next lift: who goes on
+// at once covers nothing in between. One try, at the first tick that would do without those covers.
+bool Decoder::goes_on_at_once(TaskId i, int w, const Bounds& b) {
+  const Task& task = net_.tasks[at(i)];
+  if (task.touches.empty() || begun(i)) return false;
+  const Way& way = task.ways[at(w)];
+  const bool reasons = std::exchange(reasons_, false);
+  const Workspace::Mark before = work_.mark();
+  bool placed = false;
+  const Tick usual = next_start(way, b.start_least);
+  if (usual > b.start_least && usual != never && work_.lift_covers(task, b.start_least, usual)) {
+    const Tick start = next_start(way, b.start_least);
+    if (start < usual && work_.failing_cure(i, start) < 0) {
+      trial_ = {true, w, {}};
+      placed =
+          run_from(i, way, start, b.finish_least) && failing_link(i) < 0 && work_.failing_cure(i, start) < 0;
+    }
+  }
+  work_.put_down();
+  if (!placed) work_.roll_back(before);
+  reasons_ = reasons;
+  last_blocked_.reset();
+  return placed;
 }
 
 // Rates change with the slot: what a guard, a keep or a state forbids it mostly forbids for the rest of the

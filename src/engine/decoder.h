@@ -69,6 +69,7 @@ class Decoder {
   static Tick edge_of(const Placement& placement, Edge edge);
   int failing_link(TaskId i) const;
   bool place(TaskId i, int w);
+  bool goes_on_at_once(TaskId i, int w, const Bounds& b);
   [[nodiscard]] Tick next_try(Tick start) const;
   void note_missed(int link, TaskId i);
   [[nodiscard]] bool too_late(TaskId i, Tick start) const;

@@ -327,6 +327,7 @@ class Lister {
   // May- and should-tasks go while must-tasks are late or without a place: whole pieces first (a path half
   // made is no use), then single tasks, the last listed first. Then what fits after all comes back.
   void leave_out() {
+    mark_what_has_no_place();
     for (const Importance level : {Importance::may, Importance::should}) {
       for (const bool whole : {true, false}) {
         for (std::size_t i = net_.tasks.size(); i-- > 0;) {
@@ -335,6 +336,16 @@ class Lister {
             switch_out(i, whole, 1);
         }
       }
+    }
+  }
+  // What has no place anyway costs nothing to leave out; but wanted still, it would come back as soon as
+  // another way made room for it, and put off what must be done.
+  void mark_what_has_no_place() {
+    if (best_.value.must_unplaced == 0 && best_.value.must_late == 0) return;
+    for (std::size_t i = 0; i < net_.tasks.size(); ++i) {
+      const Placement& placement = best_.schedule.tasks[i];
+      if (net_.tasks[i].importance != Importance::must && placement.present && placement.runs.empty())
+        best_.genes.left_out[i] = 1;
     }
   }
   void bring_back() {

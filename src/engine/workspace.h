@@ -64,6 +64,11 @@ class Workspace {
   /// where fresh work could not be protected or another task's cure would be disturbed. `failed_keep` says
   /// which.
   bool enter_run(const Task& task, const KeepRun& run, int& failed_keep);
+  /// Takes back the covers of the task's keeps that begin in [from, to), put on when nobody knew yet that
+  /// work would go on at once. Whether one was. Work entered until `put_down` is asked for what they kept
+  /// safe.
+  bool lift_covers(const Task& task, Tick from, Tick to);
+  void put_down() { lifted_from_ = never; }
 
   /// Whether the run, with what has been laid on its keeps, is sure to be too much green work at its end.
   [[nodiscard]] bool too_high(const Task& task, const Way& way, Tick start, Tick end, Amount done) const;
@@ -214,6 +219,7 @@ class Workspace {
     bool verdict = false;
   };
   std::vector<char> left_unsound_;  // by keep: history left it so, or may have
+  Tick lifted_from_ = never;        // from then on covers have been lifted
   Tick changed_from_ = 0;           // while a keep is entered that was sound: stops of before hold
   std::vector<Known> green_known_;  // by keep: of the run mark that was asked for last
   std::vector<char> awaited_;       // by keep: whether a cure link waits for it

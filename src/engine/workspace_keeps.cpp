@@ -194,7 +194,7 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
   for (const Touch& touch : task.touches) {
     const KeepId keep = touch.keep;
     failed_keep = keep;
-    const Tick changed_from = uncover_for(keep, run.start, run.end);
+    const Tick changed_from = std::min(uncover_for(keep, run.start, run.end), lifted_from_);
     changed_from_ = left_unsound_[at(keep)] != 0 ? 0 : changed_from;
     put_run(touch, run);
     Tick until = net_.horizon();
@@ -209,6 +209,21 @@ bool Workspace::enter_run(const Task& task, const KeepRun& run, int& failed_keep
     if (!kept) return false;
   }
   return true;
+}
+
+bool Workspace::lift_covers(const Task& task, Tick from, Tick to) {
+  for (const Touch& touch : task.touches) {
+    for (std::size_t i = 0; i < spells_[at(touch.keep)].size();) {
+      const Tick on = spells_[at(touch.keep)][i].from;
+      if (on < from || on >= to) {
+        ++i;
+        continue;
+      }
+      lifted_from_ = std::min(lifted_from_, on);
+      drop_spell(touch.keep, i);
+    }
+  }
+  return lifted_from_ != never;
 }
 
 void Workspace::enter_history(const Task& task, const Way& way, const KeepRun& run) {
