@@ -86,6 +86,7 @@ void Builder::drive(const works::Task& task, engine::TaskId id, engine::Task& ma
     made.due = out_.table.tick_down(job_.trip.home_by);
     if (!out_.network.statefuls.empty()) way.state = engine::StateNeed{0, 0};
     out_.drive_home = id;
+    way.costs = {{clocks_->nights_away(static_cast<Tick>(way.amount / kReferenceTick)), 1}};
   } else {
     out_.drive_out = id;
   }
@@ -99,8 +100,7 @@ void Builder::add_way(const works::Task& task, const works::TaskWay& how, int pe
   engine::Way way;
   way.clock = task.operation == Operation::fetch ? clocks_->merchant()
                                                  : clocks_->work(task.operation, task.noisy, under_canopy);
-  // Two do not do twice as much as one: a tenth is lost to standing in each other's way (assumption).
-  const double shared = people > task.people ? static_cast<double>(people) / 1.1 / task.people : 1.0;
+  const double shared = people > task.people ? shared_by(people, row.lays) / task.people : 1.0;
   base::Hours hours = how.hours / (task.people * shared);
   if (under_canopy) {
     const double moves = std::ceil(task.length / job_.kit.canopy->length - 1e-9) - 1;
@@ -133,6 +133,18 @@ void Builder::add_way(const works::Task& task, const works::TaskWay& how, int pe
   way.costs.push_back(under_canopy ? engine::Cost{clocks_->ticks(), 1} : engine::Cost{clocks_->wet(), 1});
   made.ways.push_back(std::move(way));
   meanings.push_back({how.key, how.title, under_canopy, people});
+}
+
+// How many times as much as one several do. Two do not do twice as much: a tenth is lost to standing in each
+// other's way (assumption). Who does not lay bricks serves those who do, one two of them.
+double Builder::shared_by(int people, bool laying) const {
+  const auto together = [](int hands) { return hands > 1 ? hands / 1.1 : static_cast<double>(hands); };
+  if (!laying) return together(people);
+  const auto lay = static_cast<int>(std::count_if(job_.crew.begin(), job_.crew.end(),
+                                                  [](const works::Person& p) { return p.lays_bricks; }));
+  const int layers = std::min(people, lay);
+  const double served = std::min(1.0, 2.0 * (people - layers) / std::max(1, layers));
+  return together(layers) / (1 - served * job_.practice.norms.at(trade::norm_key::mate_serves));
 }
 
 std::vector<Amount> Builder::course_breaks(const works::Task& task, Amount whole) {

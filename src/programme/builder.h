@@ -57,6 +57,7 @@ class Builder {
              std::vector<WayMeaning>& meanings);
   void add_way(const works::Task& task, const works::TaskWay& how, int people, bool under_canopy,
                engine::Task& made, std::vector<WayMeaning>& meanings);
+  [[nodiscard]] double shared_by(int people, bool laying) const;
   static std::vector<Amount> course_breaks(const works::Task& task, Amount whole);
   Amount thumbprint(const FreshWork& fresh) const;
   static Amount reference(base::Hours hours);

@@ -21,6 +21,8 @@ using engine::ClockId;
 using std::chrono::minutes;
 
 constexpr double ticks_an_hour = std::chrono::hours(1) / kTick;
+// A night away is worth as much as four hours' work in the wet, two in the dark (assumption).
+constexpr int night_away = 48;
 constexpr double least_counted = 1e-3;  // K: at the limit is as bad as below it
 
 std::string_view key_of(trade::CoverKind cover) {
@@ -103,6 +105,12 @@ ClockId ClockMaker::drive_home() {
   return make(
       "drive home", by_slot([rested](const Slot& slot) { return slot.clock < rested ? 0 : kReferenceTick; }),
       [&](std::size_t) { return cause("rest", "rest before a long drive"); }, HangsOn::calendar);
+}
+
+ClockId ClockMaker::nights_away(engine::Tick drive) {
+  const int each = std::max(1, night_away / std::max(1, drive));
+  return make("nights away", by_slot([each](const Slot& slot) { return slot.day * each; }), {},
+              HangsOn::calendar);
 }
 
 ClockId ClockMaker::merchant() {

@@ -36,6 +36,7 @@ constexpr std::array table{
     Grouped{WorkGroup::brickwork, l::pointing_lights_pace},
     Grouped{WorkGroup::brickwork, "mortar-"},
     Grouped{WorkGroup::brickwork, n::dwarf_wall_factor},
+    Grouped{WorkGroup::brickwork, n::mate_serves},
     Grouped{WorkGroup::brickwork, n::waste_bricks},
     Grouped{WorkGroup::brickwork, n::waste_mortar},
     Grouped{WorkGroup::brickwork, n::mixing_water},

@@ -53,6 +53,9 @@ constexpr std::array table{
      {Standing::assumption, "boards laid, smaller loads"}},
     Norm{k::dwarf_wall_factor, "short lengths, corners and steps against a straight wall", 1.2, "factor",
      1.15, 1.3, {Standing::from_memory, "15-30 % more"}},
+    Norm{k::mate_serves, "share of the hours of laying that a mate who serves takes over", 0.2, "fraction",
+     0.15, 0.35, {Standing::derived, "half-brick facing: 2.0 h/m2 of a mason, 0.5 of a labourer (scribd "
+     "617796324); alone he does both"}},
     Norm{k::mortar_mixing, "mixing mortar by machine", 2.0, "h/m3", 1.5, 3.0,
      {Standing::sourced, "2 h/m3 (scribd 617796324)"}},
     Norm{k::mortar_mixing_hand, "mixing mortar by hand", 6.0, "h/m3", 4.0, 8.0,

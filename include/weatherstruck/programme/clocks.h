@@ -52,6 +52,8 @@ class ClockMaker {
   /// The drive home: plain time, standing in the hours in which nobody should be at the wheel after a full
   /// day.
   engine::ClockId drive_home();
+  /// What the nights until then cost, for a drive home of so many ticks: in ticks of work in the wet.
+  engine::ClockId nights_away(engine::Tick drive);
   engine::ClockId merchant();
   /// Plain time, kReferenceTick per tick.
   engine::ClockId plain();

@@ -72,6 +72,7 @@ inline constexpr std::string_view dpc_lap = "dpc-lap";              ///< m, at e
 inline constexpr std::string_view weep_spacing = "weep-spacing";    ///< m
 inline constexpr std::string_view joint_give = "joint-give";        ///< m of length taken up by half a brick
 inline constexpr std::string_view merchant_stop = "merchant-stop";  ///< min to be served and to load
+inline constexpr std::string_view mate_serves = "mate-serves";      ///< share of the hours of laying
 }  // namespace norm_key
 
 [[nodiscard]] std::span<const Norm> norms();
