@@ -9,6 +9,7 @@
 
 #include "budget.h"
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/workers.h"
 #include "weatherstruck/files/job_writer.h"
 #include "weatherstruck/programme/done.h"
 #include "weatherstruck/works/said.h"
@@ -96,8 +97,9 @@ render::TrySide side_of(const PlannedTrip& trip, const works::Job& document, std
   side.work = works::crew_hours(side.job, side.list);
   side.left = works::crew_hours(side.job, side.list, standing.book ? &standing.progress : nullptr);
   const trade::LimitValues& limits = trip.open.limits;
-  side.result = programme::make_plan({side.job, side.list, trip.series, limits, followed ? trip.now : leave,
-                                      followed ? &*followed : nullptr, schedules, seed, weathers});
+  side.result =
+      programme::make_plan({side.job, side.list, trip.series, limits, followed ? trip.now : leave,
+                            followed ? &*followed : nullptr, schedules, seed, weathers, all_workers()});
   return side;
 }
 

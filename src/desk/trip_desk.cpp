@@ -8,6 +8,7 @@
 #include "budget.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
+#include "weatherstruck/desk/workers.h"
 #include "weatherstruck/files/plan_json.h"
 #include "weatherstruck/programme/done.h"
 #include "weatherstruck/sky/assemble.h"
@@ -123,6 +124,7 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
     request.schedules = schedules;
     const bool last = i + 1 == forecasts.size() || issued(forecasts[i + 1]) > now;
     request.weathers = last ? weathers : 0;
+    request.lanes = all_workers();
     if (trip.before) request.followed = &*trip.before;
     programme::PlanResult result = programme::make_plan(request);
     if (trip.before) {
@@ -247,9 +249,9 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
       followed = *known;
     }
     const auto request = [&](base::Instant at, int through) {
-      return programme::PlanRequest{trip.open.job,    trip.list, trip.series,
-                                    trip.open.limits, at,        followed ? &*followed : nullptr,
-                                    schedules,        mark.seed, through};
+      return programme::PlanRequest{
+          trip.open.job, trip.list, trip.series, trip.open.limits, at, followed ? &*followed : nullptr,
+          schedules,     mark.seed, through,     all_workers()};
     };
     if (now > leave && !followed) followed = programme::make_plan(request(leave, 0)).plan;
     trip.result = programme::make_plan(request(followed ? now : leave, weathers));
@@ -290,19 +292,20 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
 }
 
 std::optional<programme::Late> lateness(const PlannedTrip& trip, std::uint64_t seed) {
-  return programme::late_because(
-      {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed});
+  return programme::late_because({trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan,
+                                  trip.now, seed, all_workers()});
 }
 
 std::optional<programme::Helps> helps(const PlannedTrip& trip, std::uint64_t seed) {
   if (trip.now > trip.open.job.trip.leave_home) return std::nullopt;
   return programme::what_would_help(
-      {trip.open.job, trip.series, trip.open.limits, trip.now, schedules, weathers, seed});
+      {trip.open.job, trip.series, trip.open.limits, trip.now, schedules, weathers, seed, all_workers()});
 }
 
 programme::Why why(const PlannedTrip& trip, std::size_t task, std::uint64_t seed) {
-  return programme::why_of(
-      {trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan, trip.now, seed}, task);
+  return programme::why_of({trip.open.job, trip.list, trip.series, trip.open.limits, trip.result.plan,
+                            trip.now, seed, all_workers()},
+                           task);
 }
 
 std::optional<programme::Promise> promise(const PlannedTrip& trip, std::uint64_t seed) {
@@ -316,6 +319,7 @@ void take_turns(PlannedTrip& trip, const render::MorningFacts& morning) {
                                  trip.open.limits,        trip.result.plan, trip.now,
                                  days.at(morning.day).day};
   if (trip.progress) request.progress = &*trip.progress;
+  request.lanes = all_workers();
   trip.turns = programme::turns_of(request);
 }
 

@@ -306,8 +306,8 @@ StandingDecoder::StandingDecoder(const Network& network, bool reasons)
 StandingDecoder::~StandingDecoder() = default;
 StandingDecoder::StandingDecoder(StandingDecoder&&) noexcept = default;
 StandingDecoder& StandingDecoder::operator=(StandingDecoder&&) noexcept = default;
-const Decoded& StandingDecoder::decode(const Genes& genes) {
-  return decoder_->decode(genes);
+const Decoded& StandingDecoder::decode(const Genes& genes, const Value* no_worse_than) {
+  return decoder_->decode(genes, no_worse_than);
 }
 
 }  // namespace weatherstruck::engine

@@ -52,10 +52,9 @@ class Chooser {
   }
 
   engine::ListPlan choose() {
-    engine::ListPlan best = by_the_forecast();
-    const engine::Value& value = best.best.value;
-    if (r_.weathers == 0 || r_.schedules < worth_another || value.must_unplaced > 0 || value.must_late > 0)
-      return best;
+    if (r_.weathers == 0 || r_.schedules < worth_another) return by_the_forecast();
+    engine::ListPlan best = under_way() ? by_the_forecast() : look_about();
+    if (!promise_is_kept(best)) return best;
     const int made = best.schedules;
     entered_.push_back({std::move(best), false});
     enter_yesterdays();
@@ -69,6 +68,34 @@ class Chooser {
   }
 
  private:
+  // Where a trip is under way, plans from elsewhere were no surer over 24 seeds: they are left out.
+  [[nodiscard]] bool under_way() const {
+    const auto& tasks = programme_.network.tasks;
+    return std::any_of(tasks.begin(), tasks.end(),
+                       [](const engine::Task& task) { return !task.history.runs.empty(); });
+  }
+  static bool promise_is_kept(const engine::ListPlan& plan) {
+    return plan.best.value.must_unplaced == 0 && plan.best.value.must_late == 0;
+  }
+
+  // By the forecast, and from elsewhere where that keeps the promise. One lane knows that before it looks
+  // elsewhere; where there are more, they look meanwhile.
+  engine::ListPlan look_about() {
+    engine::ListPlan best;
+    std::vector<engine::ListPlan> found(others);
+    const bool meanwhile = r_.lanes.count() > 1;
+    r_.lanes.each(1 + others, [&](std::size_t piece, std::size_t) {
+      if (piece == 0) {
+        best = by_the_forecast();
+      } else if (meanwhile || promise_is_kept(best)) {
+        found[piece - 1] = from_elsewhere(other_stream + piece - 1,
+                                          std::max(least_for_another, r_.schedules / share_of_another));
+      }
+    });
+    if (promise_is_kept(best)) others_ = std::move(found);
+    return best;
+  }
+
   // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not. Where
   // the promise is at stake it is worth many.
   engine::ListPlan by_the_forecast() {
@@ -125,9 +152,7 @@ class Chooser {
   }
 
   void enter_others() {
-    for (std::uint64_t k = 0; k < others; ++k) {
-      engine::ListPlan other =
-          from_elsewhere(other_stream + k, std::max(least_for_another, r_.schedules / share_of_another));
+    for (engine::ListPlan& other : others_) {
       made_ += other.schedules;
       enter(std::move(other), false);
     }
@@ -135,8 +160,8 @@ class Chooser {
 
   [[nodiscard]] std::vector<int> run_through(const std::vector<engine::Genes>& runners, int first,
                                              int weathers) const {
-    return race({r_.job, r_.list, r_.weather, r_.limits, r_.now, programme_, r_.seed}, runners, first,
-                weathers);
+    return race({r_.job, r_.list, r_.weather, r_.limits, r_.now, programme_, r_.seed, r_.lanes}, runners,
+                first, weathers);
   }
 
   void heat(int first, int weathers) {
@@ -212,6 +237,7 @@ class Chooser {
   const PlanRequest& r_;
   const Programme& programme_;
   engine::ListOptions options_;
+  std::vector<engine::ListPlan> others_;  // from elsewhere, where they were looked for
   std::vector<Runner> entered_;
   int made_ = 0;
 };

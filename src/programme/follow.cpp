@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 #include "weatherstruck/engine/outcome.h"
 
@@ -26,9 +27,29 @@ Tenths tenths_of(std::vector<base::Instant>& moments) {
   return {place(0.1), place(0.5), place(0.9)};
 }
 
+/// Weathers one after the other, or several at a time: what is asked of each is written to its own place.
+class Weathers {
+ public:
+  explicit Weathers(const PossibleRequest& where) : where_(where), trips_(where.lanes.count()) {}
+
+  template <class Fn>
+  void each(int first, int weathers, Fn&& fn) {
+    where_.lanes.each(at(weathers), [&](std::size_t k, std::size_t lane) {
+      std::optional<PossibleTrips>& trips = trips_[lane];
+      if (!trips) trips.emplace(where_);
+      trips->put(first + static_cast<int>(k));
+      fn(k, *trips);
+    });
+  }
+
+ private:
+  const PossibleRequest& where_;
+  std::vector<std::optional<PossibleTrips>> trips_;  ///< by lane
+};
+
 class Follower {
  public:
-  explicit Follower(const OutlookRequest& request) : r_(request), trips_(request.where) {}
+  explicit Follower(const OutlookRequest& request) : r_(request) {}
 
   Outlook follow() {
     out_.starts.resize(r_.where.list.tasks.size());
@@ -36,28 +57,26 @@ class Follower {
     std::vector<base::Instant> back;
     std::map<works::Name, int> late;
     std::map<works::Name, int> spoilt;
-    for (int k = 0; k < r_.weathers; ++k) {
-      trips_.put(k);
-      const engine::Schedule schedule = trips_.done(r_.genes);
-      const bool home = trips_.is_home(schedule);
-      const auto keeps = engine::damaged_keeps(trips_.comes().network, schedule);
-      const bool sound = keeps.empty() && engine::overrun_tasks(trips_.comes().network, schedule).empty();
+    for (const Followed& followed : followed_through_all()) {
+      const engine::Schedule& schedule = followed.schedule;
+      const bool home = followed.home;
+      const bool sound = followed.sound;
       ++out_.weathers;
       out_.home += home ? 1 : 0;
       out_.home_and_sound += home && sound ? 1 : 0;
       out_.spoilt += sound ? 0 : 1;
       out_.each.push_back(home && sound ? 1 : 0);
       out_.less += home && sound && lacks_work(schedule) ? 1 : 0;
-      for (const engine::KeepId keep : keeps)
-        ++spoilt[trips_.comes().keeps[at(keep)].part];
+      for (const engine::KeepId keep : followed.damaged)
+        ++spoilt[programme().keeps[at(keep)].part];
       if (!home) {
         if (const auto first = first_late(schedule)) ++late[r_.where.list.tasks[*first].name];
       }
       for (std::size_t i = 0; i < starts.size(); ++i) {
         if (schedule.tasks[i].placed()) starts[i].push_back(moment(schedule.tasks[i].start()));
       }
-      if (trips_.comes().drive_home && schedule.tasks[at(*trips_.comes().drive_home)].placed())
-        back.push_back(moment(schedule.tasks[at(*trips_.comes().drive_home)].finish()));
+      if (programme().drive_home && schedule.tasks[at(*programme().drive_home)].placed())
+        back.push_back(moment(schedule.tasks[at(*programme().drive_home)].finish()));
     }
     const auto often = [&](const std::vector<base::Instant>& moments) {
       return !moments.empty() && static_cast<int>(moments.size()) * 10 >= out_.weathers * 9;
@@ -77,7 +96,27 @@ class Follower {
   }
 
  private:
-  [[nodiscard]] base::Instant moment(Tick tick) const { return trips_.comes().table.at_tick(tick); }
+  struct Followed {
+    engine::Schedule schedule;
+    bool home = false;
+    bool sound = false;
+    std::vector<engine::KeepId> damaged;
+  };
+  [[nodiscard]] std::vector<Followed> followed_through_all() const {
+    std::vector<Followed> all(at(r_.weathers));
+    Weathers(r_.where).each(0, r_.weathers, [&](std::size_t k, PossibleTrips& trips) {
+      Followed& one = all[k];
+      one.schedule = trips.done(r_.genes);
+      one.home = trips.is_home(one.schedule);
+      const engine::Network& comes = trips.comes().network;
+      one.damaged = engine::damaged_keeps(comes, one.schedule);
+      one.sound = one.damaged.empty() && engine::overrun_tasks(comes, one.schedule).empty();
+    });
+    return all;
+  }
+  /// What no weather changes of it: times, names.
+  [[nodiscard]] const Programme& programme() const { return r_.where.programme; }
+  [[nodiscard]] base::Instant moment(Tick tick) const { return programme().table.at_tick(tick); }
 
   [[nodiscard]] bool lacks_work(const engine::Schedule& schedule) const {
     for (std::size_t i = 0; i < schedule.tasks.size(); ++i) {
@@ -92,8 +131,7 @@ class Follower {
     for (std::size_t i = 0; i < schedule.tasks.size(); ++i) {
       const engine::Placement& planned = r_.plan.tasks[i];
       const engine::Placement& done = schedule.tasks[i];
-      if (!planned.placed() || trips_.comes().network.tasks[i].importance != engine::Importance::must)
-        continue;
+      if (!planned.placed() || programme().network.tasks[i].importance != engine::Importance::must) continue;
       if (done.placed() && done.finish() < planned.finish() + late_by) continue;
       if (!first || planned.finish() < r_.plan.tasks[*first].finish()) first = i;
     }
@@ -101,7 +139,6 @@ class Follower {
   }
 
   const OutlookRequest& r_;
-  PossibleTrips trips_;
   Outlook out_;
 };
 
@@ -110,14 +147,16 @@ class Follower {
 std::vector<int> race(const PossibleRequest& where, const std::vector<engine::Genes>& runners, int first,
                       int weathers) {
   first += 1'000'000;  // no outlook has so many weathers
-  PossibleTrips trips(where);
+  std::vector<std::vector<char>> well(at(weathers), std::vector<char>(runners.size(), 0));
+  Weathers through(where);
+  through.each(first, weathers, [&](std::size_t k, PossibleTrips& trips) {
+    for (std::size_t r = 0; r < runners.size(); ++r)
+      well[k][r] = trips.ends_well(runners[r]) ? 1 : 0;
+  });
   std::vector<int> good(runners.size(), 0);
-  for (int k = first; k < first + weathers; ++k) {
-    trips.put(k);
-    for (std::size_t r = 0; r < runners.size(); ++r) {
-      const engine::Schedule schedule = trips.done(runners[r]);
-      good[r] += trips.is_home(schedule) && trips.is_sound(schedule) ? 1 : 0;
-    }
+  for (const std::vector<char>& one : well) {
+    for (std::size_t r = 0; r < runners.size(); ++r)
+      good[r] += one[r];
   }
   return good;
 }

@@ -34,15 +34,22 @@ void set_beside(Help& help, const Outlook& before) {
 
 Helps what_would_help(const HelpRequest& request) {
   Helps out;
-  out.as_it_is = plan_of(request, request.job);
-  set_beside(out.as_it_is, out.as_it_is.outlook);
-  for (const Change& change : changes_of(request.job, request.limits, request.weather, request.now)) {
-    Help help = plan_of(request, change.job);
+  const std::vector<Change> changes = changes_of(request.job, request.limits, request.weather, request.now);
+  out.helps.resize(changes.size());
+  request.lanes.each(1 + changes.size(), [&](std::size_t k, std::size_t) {
+    if (k == 0) {
+      out.as_it_is = plan_of(request, request.job);
+      return;
+    }
+    const Change& change = changes[k - 1];
+    Help& help = out.helps[k - 1];
+    help = plan_of(request, change.job);
     help.kind = change.kind;
     help.part = change.part;
+  });
+  set_beside(out.as_it_is, out.as_it_is.outlook);
+  for (Help& help : out.helps)
     set_beside(help, out.as_it_is.outlook);
-    out.helps.push_back(std::move(help));
-  }
   std::stable_sort(out.helps.begin(), out.helps.end(), [](const Help& a, const Help& b) {
     return a.shows() != b.shows() ? a.shows() : a.shows() && a.gain > b.gain;
   });

@@ -89,20 +89,26 @@ class Search {
   }
 
   void cures() {
-    for (const Change& change : changes_of(r_.job, r_.limits, r_.weather, r_.now))
-      attempt(change);
+    const std::vector<Change> changes = changes_of(r_.job, r_.limits, r_.weather, r_.now);
+    std::vector<std::optional<Instant>> homes(changes.size());
+    r_.lanes.each(changes.size(), [&](std::size_t k, std::size_t) { homes[k] = home_with(changes[k]); });
+    for (std::size_t k = 0; k < changes.size(); ++k) {
+      const Change& change = changes[k];
+      if (std::find(out_.tried.begin(), out_.tried.end(), change.kind) == out_.tried.end())
+        out_.tried.push_back(change.kind);
+      if (homes[k]) out_.cures.push_back({change.kind, change.part, *homes[k]});
+    }
   }
 
-  void attempt(const Change& change) {
+  // Nothing where the promise is not kept with it either.
+  [[nodiscard]] std::optional<Instant> home_with(const Change& change) const {
     const works::TaskList list = works::derive_tasks(change.job);
     PlanRequest request{change.job, list, r_.weather, r_.limits, change.job.trip.leave_home};
     request.schedules = schedules;
     request.seed = r_.seed;
     const PlanResult result = make_plan(request);
-    if (std::find(out_.tried.begin(), out_.tried.end(), change.kind) == out_.tried.end())
-      out_.tried.push_back(change.kind);
-    if (result.objections.empty() && keeps_promise(result.plan, list))
-      out_.cures.push_back({change.kind, change.part, *result.plan.home});
+    if (!result.objections.empty() || !keeps_promise(result.plan, list)) return {};
+    return result.plan.home;
   }
 
   const LateRequest& r_;

@@ -314,11 +314,11 @@ PlanResult make_plan(const PlanRequest& request) {
   }
   if (request.weathers > 0) {
     const engine::Genes genes = settled(listed);
-    result.outlook = outlook_of(
-        {{request.job, request.list, request.weather, request.limits, request.now, programme, request.seed},
-         genes,
-         listed.best.schedule,
-         request.weathers});
+    result.outlook = outlook_of({{request.job, request.list, request.weather, request.limits, request.now,
+                                  programme, request.seed, request.lanes},
+                                 genes,
+                                 listed.best.schedule,
+                                 request.weathers});
   }
   return result;
 }

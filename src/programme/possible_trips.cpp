@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <utility>
 
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/engine/outcome.h"
@@ -25,6 +27,17 @@ constexpr std::uint64_t pace_stream = std::uint64_t{1} << 40U;
 constexpr double sigmas_of_a_range = 2 * 2.563;
 /// How much of his pace is the trip's (he, the site, the mix of people) and not the task's.
 constexpr double pace_of_the_trip = 0.7;
+
+/// No better than this is any plan that is late or lacks what must be done.
+engine::Value home_at_worst() {
+  constexpr auto most = std::numeric_limits<std::int64_t>::max();
+  constexpr int many = std::numeric_limits<int>::max();
+  return {0, 0, many, many, most, most, engine::never};
+}
+
+bool in_time(const engine::Value& value) {
+  return value.must_unplaced == 0 && value.must_late == 0;
+}
 
 }  // namespace
 
@@ -70,6 +83,7 @@ std::vector<ClockId> PossibleTrips::danger_clocks() const {
 
 // The tables of the weather of that number, and his pace in it.
 void PossibleTrips::put(int number) {
+  decoder_.reset();
   const sky::PossibleWeather weather = sky::draw_weather(r_.weather, r_.now, r_.seed, number);
   put_weather(comes_, r_.job, r_.limits, weather.comes);
   put_weather(foreseen_, r_.job, r_.limits, weather.foreseen, dangers_);
@@ -110,14 +124,32 @@ void PossibleTrips::longer(std::size_t i, double pace) {
 // would cost more to try than all the rest.)
 engine::Schedule PossibleTrips::done(const engine::Genes& genes) {
   swap_dangers();
-  engine::Decoded best = engine::decode(comes_.network, genes, false);
-  if (best.value.must_unplaced > 0 || best.value.must_late > 0) {
-    engine::Decoded less = engine::decode(comes_.network, without_what_may_go(genes), false);
-    if (less.value < best.value) best = std::move(less);
+  const engine::Decoded& whole = decoder().decode(genes);
+  engine::Schedule best = whole.schedule;
+  if (!in_time(whole.value)) {
+    const engine::Value late = whole.value;
+    const engine::Decoded& less = decoder().decode(without_what_may_go(genes));
+    if (less.value < late) best = less.schedule;
   }
   swap_dangers();
-  return std::move(best.schedule);
+  return best;
 }
+
+bool PossibleTrips::ends_well(const engine::Genes& genes) {
+  const engine::Value worst = home_at_worst();
+  swap_dangers();
+  const engine::Decoded* done = &decoder().decode(genes, &worst);
+  if (!in_time(done->value)) done = &decoder().decode(without_what_may_go(genes), &worst);
+  swap_dangers();
+  return in_time(done->value) && is_sound(done->schedule);
+}
+
+// Made when it is first asked, with the dangers swapped: it may not see the network change.
+engine::StandingDecoder& PossibleTrips::decoder() {
+  if (!decoder_) decoder_.emplace(comes_.network);
+  return *decoder_;
+}
+
 void PossibleTrips::swap_dangers() {
   for (const ClockId id : dangers_)
     std::swap(comes_.network.clocks[at(id)], foreseen_.network.clocks[at(id)]);
@@ -132,8 +164,7 @@ engine::Genes PossibleTrips::without_what_may_go(engine::Genes genes) const {
 }
 
 bool PossibleTrips::is_home(const engine::Schedule& schedule) const {
-  const engine::Value value = engine::value_of(comes_.network, schedule);
-  return value.must_unplaced == 0 && value.must_late == 0;
+  return in_time(engine::value_of(comes_.network, schedule));
 }
 
 bool PossibleTrips::is_sound(const engine::Schedule& schedule) const {

@@ -29,7 +29,8 @@ class Replayer {
       : r_(request),
         programme_(build_programme(request.job, request.list, request.weather, request.limits, request.from,
                                    &request.followed, Causes::untold)),
-        net_(programme_.network) {}
+        net_(programme_.network),
+        decoder_(net_) {}
 
   Replay replay() {
     const engine::Genes as_planned = genes_of(r_.followed, programme_, 0);
@@ -146,13 +147,13 @@ class Replayer {
   void try_it(engine::Genes genes) {
     for (int round = 0; round <= most_repairs && made_ < most_decodes; ++round) {
       ++made_;
-      engine::Decoded decoded = engine::decode(net_, genes);
+      const engine::Decoded& decoded = decoder_.decode(genes);
       const int missed = decoded.missed_link;
       const Tick missed_at = decoded.missed_at;
       std::optional<engine::Placement> from;
       if (missed >= 0) from = decoded.schedule.tasks[at(net_.links[at(missed)].from)];
       if (!have_ || better(decoded, best_)) {
-        best_ = std::move(decoded);
+        best_ = decoded;
         best_genes_ = genes;
         have_ = true;
       }
@@ -263,6 +264,7 @@ class Replayer {
   const ReplayRequest& r_;
   const Programme programme_;
   const engine::Network& net_;
+  engine::StandingDecoder decoder_;
   engine::Decoded best_;
   engine::Genes best_genes_;
   bool have_ = false;

@@ -49,7 +49,13 @@ class Turner {
     canopy_down();
     short_of();
     frost();
-    return std::move(out_);
+    std::vector<char> says(asked_.size(), 0);
+    r_.lanes.each(asked_.size(), [&](std::size_t k, std::size_t) { says[k] = answer(asked_[k]) ? 1 : 0; });
+    std::vector<Turn> out;
+    for (std::size_t k = 0; k < asked_.size(); ++k) {
+      if (says[k] != 0) out.push_back(std::move(asked_[k].turn));
+    }
+    return out;
   }
 
  private:
@@ -124,7 +130,7 @@ class Turner {
       const base::Millimetres fallen(rate.value());
       if (!hour.rain || hour.rain->value < fallen) hour.rain = {fallen, sky::Origin::derived};
     });
-    answer(std::move(turn), r_.job, weather, r_.plan);
+    ask(std::move(turn), r_.job, weather, r_.plan);
   }
 
   // The longest work of the day that wants light.
@@ -162,7 +168,7 @@ class Turner {
       }
     }
     turn.at = last->span.to;
-    answer(std::move(turn), r_.job, r_.weather, slower);
+    ask(std::move(turn), r_.job, r_.weather, slower);
   }
 
   void canopy_down() {
@@ -180,7 +186,7 @@ class Turner {
       each_hour(weather, {turn.at, turn.until}, [&](sky::Hour& hour) {
         if (!hour.gust || hour.gust->value < limit_of_it) hour.gust = {limit_of_it, sky::Origin::derived};
       });
-      answer(std::move(turn), r_.job, weather, r_.plan);
+      ask(std::move(turn), r_.job, weather, r_.plan);
       return;
     }
   }
@@ -206,7 +212,7 @@ class Turner {
           turn.material = draw.material;
           works::Job job = r_.job;
           job.fixed.push_back({"merchant", trip->from, trip->to});
-          answer(std::move(turn), job, r_.weather, r_.plan);
+          ask(std::move(turn), job, r_.weather, r_.plan);
         }
         return;
       }
@@ -283,7 +289,7 @@ class Turner {
           const works::Task* work = r_.list.find(task.task);
           return work != nullptr && work->fresh && !to_come(task, today_.work.from).empty();
         });
-    if (stands) answer(std::move(turn), r_.job, weather, r_.plan);
+    if (stands) ask(std::move(turn), r_.job, weather, r_.plan);
   }
 
   // ----------------------------------------------------------------------------------------------- answers
@@ -295,9 +301,22 @@ class Turner {
     }
   }
 
-  void answer(Turn turn, const works::Job& job, const sky::Series& weather, const Plan& followed) {
-    const Replay replay = replay_from({job, r_.list, weather, r_.limits, followed, turn.at});
-    if (!replay.sound) return;
+  struct Asked {
+    Turn turn;
+    works::Job job;
+    sky::Series weather;
+    Plan followed;
+  };
+  void ask(Turn turn, const works::Job& job, const sky::Series& weather, const Plan& followed) {
+    asked_.push_back({std::move(turn), job, weather, followed});
+  }
+
+  // False where there is nothing to say.
+  bool answer(Asked& asked) const {
+    Turn& turn = asked.turn;
+    const Replay replay =
+        replay_from({asked.job, r_.list, asked.weather, r_.limits, asked.followed, turn.at});
+    if (!replay.sound) return false;
     turn.home = replay.plan.home;
     turn.in_hand = replay.plan.in_hand;
     for (const works::Name& name : replay.plan.left_out) {
@@ -307,7 +326,7 @@ class Turner {
     deeds(turn, replay.plan);
     covers(turn, replay.plan);
     canopy(turn, replay.plan);
-    if (says_something(turn)) out_.push_back(std::move(turn));
+    return says_something(turn);
   }
 
   [[nodiscard]] static double done_by(const PlannedTask& task, Instant t) {
@@ -389,7 +408,7 @@ class Turner {
   const TurnRequest& r_;
   const base::Zone& zone_;
   Today today_;
-  std::vector<Turn> out_;
+  std::vector<Asked> asked_;
 };
 
 }  // namespace

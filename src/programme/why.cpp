@@ -192,12 +192,18 @@ class Asking {
     if (held_.size() > most_facts && t_.plan.tasks[task_].placed()) held_.resize(most_facts);
     if (held_.empty()) return;
     // Beside a search as long with nothing lifted, so that the luck of a search is no gain.
-    const Plan same = plan_without(t_, {}, quick_look).plan;
+    std::vector<Plan> plans(1 + held_.size());
+    t_.lanes.each(plans.size(), [&](std::size_t k, std::size_t) {
+      std::vector<Hindrance> without;
+      if (k > 0) without.push_back(held_[k - 1].hindrance);
+      plans[k] = plan_without(t_, without, quick_look).plan;
+    });
+    const Plan& same = plans.front();
     const std::optional<base::Instant> was = start_in(same);
-    for (const auto& one : held_) {
-      const Plan plan = plan_without(t_, {one.hindrance}, quick_look).plan;
+    for (std::size_t k = 0; k < held_.size(); ++k) {
+      const Plan& plan = plans[k + 1];
       const std::optional<base::Instant> is = start_in(plan);
-      Lifted lifted{one.hindrance, {}, {}};
+      Lifted lifted{held_[k].hindrance, {}, {}};
       if (was && is) lifted.sooner = *was - *is;
       if (same.home && plan.home) lifted.home_sooner = *same.home - *plan.home;
       lifted.had_place = was.has_value();

@@ -67,8 +67,9 @@ class StandingDecoder {
   StandingDecoder& operator=(const StandingDecoder&) = delete;
   StandingDecoder(StandingDecoder&&) noexcept;
   StandingDecoder& operator=(StandingDecoder&&) noexcept;
-  /// Holds until it is asked again.
-  const Decoded& decode(const Genes& genes);
+  /// Holds until it is asked again. Given a value, it gives up as soon as the schedule is sure to be worse:
+  /// what it returns then is worse too, and lacks the tasks that come last.
+  const Decoded& decode(const Genes& genes, const Value* no_worse_than = nullptr);
 
  private:
   std::unique_ptr<class Decoder> decoder_;

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "weatherstruck/base/lanes.h"
 #include "weatherstruck/programme/late.h"
 #include "weatherstruck/programme/outlook.h"
 
@@ -32,6 +33,7 @@ struct HelpRequest {
   int schedules = 400;
   int weathers = 100;
   std::uint64_t seed = 1;
+  base::Lanes lanes{};  ///< changes go side by side where there are several
 };
 
 struct Helps {

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "weatherstruck/base/lanes.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/limits.h"
@@ -50,6 +51,7 @@ struct TripCase {
   const Plan& plan;   ///< of the trip as it is; the search begins at it, and what lies before `now` is done
   base::Instant now;  ///< before the trip: when it is looked at
   std::uint64_t seed = 1;
+  base::Lanes lanes{};  ///< what is thought away one by one goes side by side where there are several
 };
 
 /// Those that are so: weather of the days from now to the promise that stops or slows work, waits that are

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "weatherstruck/base/lanes.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/limits.h"
@@ -61,6 +62,7 @@ struct LateRequest {
   const Plan& plan;
   base::Instant now;  ///< once he has left, no cure is looked for: what is done cannot be planned otherwise
   std::uint64_t seed = 1;
+  base::Lanes lanes{};  ///< cures go side by side where there are several
 };
 
 /// nullopt for a plan that keeps the promise and leaves out no must. Same request, same answer. It costs up

@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "weatherstruck/base/lanes.h"
 #include "weatherstruck/programme/outlook.h"
 #include "weatherstruck/programme/plan.h"
 #include "weatherstruck/sky/series.h"
@@ -27,6 +28,7 @@ struct PlanRequest {
   int schedules = 400;
   std::uint64_t seed = 1;
   int weathers = 0;  ///< possible weathers that the plan is followed through; 0: no outlook
+  base::Lanes lanes{};  ///< what can go side by side does; the plan is the same
 };
 
 struct PlanResult {

@@ -2,8 +2,10 @@
 // The weathers that may come, one at a time: the tables of what comes and of what each morning's forecast
 // says of it, his pace, and what he does then.
 #include <cstdint>
+#include <optional>
 #include <vector>
 
+#include "weatherstruck/base/lanes.h"
 #include "weatherstruck/engine/decode.h"
 #include "weatherstruck/programme/build.h"
 #include "weatherstruck/sky/series.h"
@@ -22,6 +24,7 @@ struct PossibleRequest {
   base::Instant now;
   const Programme& programme;  ///< built with all these
   std::uint64_t seed = 1;
+  base::Lanes lanes{};  ///< weathers go side by side where there are several
 };
 
 class PossibleTrips {
@@ -32,6 +35,8 @@ class PossibleTrips {
   void put(int number);
   /// What he does in it with that order of work and those ways.
   [[nodiscard]] engine::Schedule done(const engine::Genes& genes);
+  /// Whether that brings him home with the work sound: as `done`, but it is given up as soon as it is late.
+  [[nodiscard]] bool ends_well(const engine::Genes& genes);
   /// The network of what comes, to judge it by.
   [[nodiscard]] const Programme& comes() const { return comes_; }
   [[nodiscard]] bool is_home(const engine::Schedule& schedule) const;
@@ -41,12 +46,14 @@ class PossibleTrips {
   [[nodiscard]] std::vector<engine::ClockId> danger_clocks() const;
   void longer(std::size_t task, double pace);
   void swap_dangers();
+  [[nodiscard]] engine::StandingDecoder& decoder();
   [[nodiscard]] engine::Genes without_what_may_go(engine::Genes genes) const;
 
   PossibleRequest r_;
   Programme comes_;
   Programme foreseen_;
   std::vector<engine::ClockId> dangers_;
+  std::optional<engine::StandingDecoder> decoder_;  ///< of the weather that was put last, by what he goes by
 };
 
 }  // namespace weatherstruck::programme
