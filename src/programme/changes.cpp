@@ -91,8 +91,15 @@ std::vector<Change> changes_of(const works::Job& job, const trade::LimitValues& 
     it.trip.leave_home -= a_day;
     return it.trip.leave_home >= now && (weather.empty() || weather.begin_time() <= it.trip.leave_home);
   });
+  // Without the one thing that he went for there is no trip.
+  const auto is_must = [&](const works::Part& part) {
+    const auto said = std::find_if(job.importance.begin(), job.importance.end(),
+                                   [&](const auto& one) { return one.part == works::name_of(part); });
+    return said == job.importance.end() || said->importance == works::Importance::must;
+  };
   for (const works::Part& part : job.parts) {
-    if (auto less = works::without_part(job, works::name_of(part)))
+    auto less = works::without_part(job, works::name_of(part));
+    if (less && std::any_of(less->parts.begin(), less->parts.end(), is_must))
       list.push_back({Kind::without, works::name_of(part), std::move(*less)});
   }
   changed(Kind::later, [&](works::Job& it) {

@@ -6,7 +6,9 @@
 #include <chrono>
 #include <cmath>
 #include <stdexcept>
+#include <utility>
 
+#include "fitted_strips.h"
 #include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/materials.h"
 
@@ -43,21 +45,27 @@ bool same(const matter::StripCase& a, const matter::StripCase& b) {
          a.day_of_year == b.day_of_year;
 }
 
-// Fitting takes some hundredths of a second, and one command makes many programmes of the same strips. What
-// is kept is no state: it is what would be worked out again.
-const matter::HeatFilter& filter_of(const matter::StripCase& strip) {
-  struct Kept {
-    matter::StripCase strip;
-    matter::HeatFilter filter;
-  };
-  constexpr std::size_t most_kept = 16;
-  thread_local std::vector<Kept> kept;
+std::vector<FittedStrip>& kept() {
+  thread_local std::vector<FittedStrip> strips;
+  return strips;
+}
+
+const matter::HeatFilter* find_fitted(const matter::StripCase& strip) {
   const auto found =
-      std::find_if(kept.begin(), kept.end(), [&](const Kept& k) { return same(k.strip, strip); });
-  if (found != kept.end()) return found->filter;
-  if (kept.size() == most_kept) kept.erase(kept.begin());
-  kept.push_back({strip, matter::fit_heat_filter(strip)});
-  return kept.back().filter;
+      std::find_if(kept().begin(), kept().end(), [&](const FittedStrip& k) { return same(k.strip, strip); });
+  return found == kept().end() ? nullptr : &found->filter;
+}
+
+void keep(FittedStrip strip) {
+  constexpr std::size_t most_kept = 16;
+  if (kept().size() == most_kept) kept().erase(kept().begin());
+  kept().push_back(std::move(strip));
+}
+
+const matter::HeatFilter& filter_of(const matter::StripCase& strip) {
+  if (const matter::HeatFilter* known = find_fitted(strip)) return *known;
+  keep({strip, matter::fit_heat_filter(strip)});
+  return kept().back().filter;
 }
 
 // Covered, a young strip is kept warm by what it gives off at the least. Bare, none of it is counted on.
@@ -150,6 +158,16 @@ class Tops {
 };
 
 }  // namespace
+
+const std::vector<FittedStrip>& fitted_strips() {
+  return kept();
+}
+
+void know_fitted(const std::vector<FittedStrip>& strips) {
+  for (const FittedStrip& strip : strips) {
+    if (find_fitted(strip.strip) == nullptr) keep(strip);
+  }
+}
 
 matter::HeatCover heat_cover(CoverKind kind) {
   switch (kind) {

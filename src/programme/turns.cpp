@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "fitted_strips.h"
 #include "replay.h"
 #include "weatherstruck/trade/norms.h"
 #include "weatherstruck/trade/operations.h"
@@ -50,7 +51,11 @@ class Turner {
     short_of();
     frost();
     std::vector<char> says(asked_.size(), 0);
-    r_.lanes.each(asked_.size(), [&](std::size_t k, std::size_t) { says[k] = answer(asked_[k]) ? 1 : 0; });
+    const std::vector<FittedStrip> fitted = fitted_strips();
+    r_.lanes.each(asked_.size(), [&](std::size_t k, std::size_t) {
+      know_fitted(fitted);
+      says[k] = answer(asked_[k]) ? 1 : 0;
+    });
     std::vector<Turn> out;
     for (std::size_t k = 0; k < asked_.size(); ++k) {
       if (says[k] != 0) out.push_back(std::move(asked_[k].turn));

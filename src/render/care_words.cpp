@@ -22,7 +22,7 @@ base::Instant leaves_at(const TripFacts& facts) {
 }
 
 std::string day_time(const works::Job& job, base::Instant t) {
-  const base::LocalTime local = to_half_hour_up(job.site.zone.to_local(t));
+  const base::LocalTime local = to_quarter(job.site.zone.to_local(t));
   base::LocalDay day = std::chrono::floor<std::chrono::days>(local);
   const auto clock = local - base::LocalTime(day);
   const auto& hours = job.trip.working_day;

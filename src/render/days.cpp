@@ -217,9 +217,13 @@ void ending(Page& page, const TripFacts& facts, const programme::Late* because) 
                           duration(late ? -plan.in_hand : plan.in_hand), late ? "late" : "in hand"),
               label_width);
     if (plan.soonest_home) {
+      // Down to the quarter: told sooner than it is it stays true, and never stands after his own hour.
+      using Quarters = std::chrono::duration<long, std::ratio<900>>;
+      const base::LocalTime soonest(
+          std::chrono::floor<Quarters>(home_zone.to_local(*plan.soonest_home).time_since_epoch()));
       page.item("",
                 fmt::format("By this forecast nobody who does what must be done can be home before {}.",
-                            base::day_and_time(home_zone.to_local(*plan.soonest_home))),
+                            base::day_and_time(soonest)),
                 label_width);
     }
   } else {

@@ -1,4 +1,5 @@
 #include "weatherstruck/render/morning_lines.h"
+#include "weatherstruck/render/drying_words.h"
 
 #include <fmt/format.h>
 
@@ -216,6 +217,7 @@ class Teller {
       if (today(cover.span.to) && !cover.stays_on) list.push_back({cover.span.to, title + " off", piece});
     }
     say(MorningPart::cover, "Cover", deed_lines(std::move(list), zone_));
+    say(MorningPart::cover, "Cover", drying_lines(facts_, day_));
   }
 
   void canopy() {

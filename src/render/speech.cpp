@@ -90,11 +90,6 @@ base::LocalTime to_quarter(base::LocalTime t) {
       std::chrono::floor<std::chrono::duration<long, std::ratio<900>>>(t.time_since_epoch() + step / 2));
 }
 
-base::LocalTime to_half_hour_up(base::LocalTime t) {
-  return base::LocalTime(
-      std::chrono::ceil<std::chrono::duration<long, std::ratio<1800>>>(t.time_since_epoch() - minutes(1)));
-}
-
 std::string quarter(base::LocalTime t) {
   return base::clock_time(to_quarter(t));
 }
@@ -108,7 +103,7 @@ std::string quarter_from(base::LocalDay today, base::LocalTime t) {
 }
 
 std::string about(base::LocalDay today, base::LocalTime t) {
-  const base::LocalTime shown = to_half_hour_up(t);
+  const base::LocalTime shown = to_quarter(t);
   const auto away = date_of(shown) - today;
   std::string clock = "about " + base::clock_time(shown);
   if (away == days(0)) return clock;

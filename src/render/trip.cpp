@@ -216,7 +216,7 @@ std::vector<std::string> left_alone(const TripFacts& facts, const TripDay& day, 
 }
 
 std::string until_when(const works::Job& job, base::LocalDay today, base::Instant t) {
-  const base::LocalTime local = to_half_hour_up(job.site.zone.to_local(t));
+  const base::LocalTime local = to_quarter(job.site.zone.to_local(t));
   base::LocalDay day = std::chrono::floor<std::chrono::days>(local);
   const auto clock = local - base::LocalTime(day);
   if (clock > job.trip.working_day.from && clock < job.trip.working_day.to)

@@ -99,6 +99,7 @@ void TaskMaker::carry_in(const Name& name, const Uses& uses, const Name& of, con
   }
   if (wheeled.empty()) return;
   const Carry load = carry(wheeled, route(), job_.kit, job_.practice.norms);
+  if (load.trips == 0) return;  // in his hands, with whatever else he fetches
   const std::string loads = counted(load.trips, "load");
   Task& task = add(name, Operation::wheel_in, load.volume.value(), of,
                    "Wheel in " + what + " (" + loads + ")", std::move(why));

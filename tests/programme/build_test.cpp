@@ -235,6 +235,20 @@ TEST(Build, TwoPeopleAreAWayOfTheirOwnAndATenthIsLost) {
   }
 }
 
+// Half-brick facing: 2.0 h/m2 of a mason and 0.5 of a labourer (scribd 617796324): of 2.5 h alone the mate
+// takes over a fifth. A second who lays is worth as much as in any work.
+TEST(Build, AMateWhoServesTakesAFifthOffTheLayingAndOneWhoLaysAsMuchAsInOtherWork) {
+  const auto times = [](const Built& b) {
+    const auto& below = b.task("below").ways;
+    return static_cast<double>(below.front().amount) / static_cast<double>(below.back().amount);
+  };
+  SiteByHand site = under_canopy();
+  site.job.kit.canopy.reset();
+  EXPECT_NEAR(times(built(site)), 1 / 0.8, 1e-3);
+  site.job.crew.back().lays_bricks = true;
+  EXPECT_NEAR(times(built(site)), 2 / 1.1, 1e-3);
+}
+
 TEST(Build, CoursesAreWhereLayingMayStopAndPoursNeverDo) {
   const Built b = built(sound_site());
   const engine::Way& facing = b.task("facing").ways.front();

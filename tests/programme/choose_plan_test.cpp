@@ -62,7 +62,8 @@ TEST(ChosenPlan, NeverDoesLessThanThatOfTheForecastAndIsOneOfItsOwnSchedules) {
 
 TEST(ChosenPlan, OfAMorningThatBringsNothingNewIsYesterdays) {
   const PlannedCase it = demo();
-  const PlanResult first = make_plan(it.request(60));
+  // Long enough that the morning's search finds nothing better.
+  const PlanResult first = make_plan(it.request(60, 800));
   const base::Instant next = it.job.trip.leave_home + std::chrono::hours(25);
   PlanRequest again = it.request(60);
   again.now = next;

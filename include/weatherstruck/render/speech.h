@@ -30,15 +30,14 @@ enum class Units { uk, us };
 /// "1 mix", "4 mixes": plural with "s", after s, x, ch and sh with "es".
 [[nodiscard]] std::string count_of(long count, std::string_view word);
 
-/// The nearest quarter of an hour.
+/// The nearest quarter of an hour. A later time never comes out sooner.
 [[nodiscard]] base::LocalTime to_quarter(base::LocalTime t);
-/// The next half hour, for waits: never sooner than the time itself, but for a minute.
-[[nodiscard]] base::LocalTime to_half_hour_up(base::LocalTime t);
 /// "07:15", to the quarter.
 [[nodiscard]] std::string quarter(base::LocalTime t);
 /// "07:15" on `today`, "Tue 07:15" within six days of it, else "Tue 17 Feb 07:15"; to the quarter.
 [[nodiscard]] std::string quarter_from(base::LocalDay today, base::LocalTime t);
-/// "about 07:30", "about 07:30 tomorrow", "about 07:30 on Thu", to the half hour up.
+/// "about 07:30", "about 07:30 tomorrow", "about 07:30 on Thu", to the quarter: as the work that waits for it
+/// is told, so that no wait seems to end after it.
 [[nodiscard]] std::string about(base::LocalDay today, base::LocalTime t);
 /// "45 min", "2 h", "3 h 15 min", to the quarter hour; under a quarter: "a few minutes"; from a
 /// day on "1 day 16 h".
