@@ -11,12 +11,14 @@
 #include "weatherstruck/desk/workers.h"
 #include "weatherstruck/files/plan_json.h"
 #include "weatherstruck/programme/done.h"
+#include "weatherstruck/render/speech.h"
 #include "weatherstruck/sky/assemble.h"
 #include "weatherstruck/sky/observed.h"
 #include "weatherstruck/trade/cautions.h"
 #include "weatherstruck/works/expand.h"
 #include "weatherstruck/works/said.h"
 #include "weatherstruck/works/standing.h"
+#include "weatherstruck/works/van_list.h"
 
 namespace weatherstruck::desk {
 namespace {
@@ -92,6 +94,24 @@ void taken_as_done(PlannedTrip& trip) {
                              : "The days gone by are taken as done to this plan. Look before you trust it.");
 }
 
+// No trip to the merchant is planned by itself. Before he leaves there is still time to have it delivered.
+void say_what_stays_behind(PlannedTrip& trip) {
+  const bool fetches =
+      std::any_of(trip.list.tasks.begin(), trip.list.tasks.end(),
+                  [](const works::Task& task) { return task.operation == trade::Operation::fetch; });
+  if (fetches || trip.now > trip.open.job.trip.leave_home) return;
+  const measure::VanPlan van = works::van_plan(trip.open.job, works::bill_of(trip.open.job));
+  if (van.fits) return;
+  std::string over;
+  if (van.over_mass.value() > 0) over = render::mass(van.over_mass);
+  if (van.over_volume.value() > 0)
+    over += fmt::format("{}{:.1f} m3", over.empty() ? "" : " and ", van.over_volume.value());
+  trip.remarks.push_back(fmt::format(
+      "Not all goes into the van: {} too much. The plan takes it as there: have it delivered, or name a trip "
+      "to the merchant.",
+      over));
+}
+
 void say_age(PlannedTrip& trip) {
   if (!trip.series.issued || trip.now - *trip.series.issued <= old_forecast) return;
   trip.remarks.push_back(
@@ -141,6 +161,7 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
   taken_as_done(trip);
   for (const std::string& danger : trip.result.plan.dangers)
     trip.remarks.push_back(danger);
+  say_what_stays_behind(trip);
   say_age(trip);
   return trip;
 }
@@ -287,6 +308,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   for (const works::Remark& remark : standing.progress.remarks) {
     if (remark.kind != works::Remark::Kind::advice) trip.remarks.push_back(remark.text);
   }
+  say_what_stays_behind(trip);
   if (!age_said) say_age(trip);
   return trip;
 }

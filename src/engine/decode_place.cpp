@@ -145,7 +145,9 @@ bool Decoder::goes_on_at_once(TaskId i, int w, const Bounds& b) {
   if (usual > b.start_least && usual != never && work_.lift_covers(task, b.start_least, usual)) {
     const Tick start = next_start(way, b.start_least);
     if (start < usual && work_.failing_cure(i, start) < 0) {
-      trial_ = {true, w, {}};
+      trial_.present = true;
+      trial_.way = w;
+      trial_.runs.clear();
       placed =
           run_from(i, way, start, b.finish_least) && failing_link(i) < 0 && work_.failing_cure(i, start) < 0;
     }
