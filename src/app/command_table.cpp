@@ -22,6 +22,7 @@ const std::vector<Command>& commands() {
       limits_command(),
       forecast_show_command(),
       plan_command(),
+      when_command(),
       helps_command(),
       try_command(),
       // on site

@@ -27,5 +27,6 @@ Command log_command();
 Command now_command();
 Command sheet_command();
 Command invoice_command();
+Command when_command();
 
 }  // namespace weatherstruck::app

@@ -14,7 +14,7 @@ namespace {
 using Kind = RecordError::Kind;
 
 // Tables whose bytes would take long to read through at every start.
-constexpr std::array<std::string_view, 3> big_tables{"forecast", "plan", "sheet"};
+constexpr std::array<std::string_view, 5> big_tables{"forecast", "plan", "sheet", "past", "reckoned"};
 
 // The path itself, once there is a file of ours that can be opened.
 const std::filesystem::path& made_ready(const std::filesystem::path& path) {

@@ -21,6 +21,9 @@ void fill(const std::filesystem::path& file) {
   store.append(job, numbered_entry(1));
   const PlanId plan = store.put_plan(plan_for(store, job));
   store.put_sheet({job, plan, "morning", at_minute(3), "sheet"});
+  store.put_past({"coast", 0, 0, "", base::Instant(std::chrono::hours(1)),
+                  base::Instant(std::chrono::hours(2)), "bytes", at_minute(5)});
+  store.keep_reckoned("key", "bytes", at_minute(5));
   store.issue_invoice({"2026", job, "key", 1, at_minute(4)},
                       [](std::int64_t) { return std::string("bytes"); });
 }

@@ -56,6 +56,10 @@ std::vector<std::string> files_in(const std::filesystem::path& folder) {
   return names;
 }
 
+std::string copy_name(const Scratch& scratch) {
+  return scratch.file().string() + ".version-" + std::to_string(embedded_migrations().back().number);
+}
+
 TEST(Migrate, AnEmptyFileTakesEveryStepAndBearsOurMark) {
   const Scratch scratch;
   {
@@ -99,7 +103,7 @@ TEST(Migrate, ACopyIsKeptBeforeAStepAndHoldsWhatWasThere) {
     EXPECT_EQ(store.opening().migrated.from, embedded_migrations().back().number);
     EXPECT_EQ(store.opening().migrated.to, steps.back().number);
     copy = store.opening().migrated.copy.value();
-    EXPECT_EQ(copy, scratch.file().string() + ".version-1");
+    EXPECT_EQ(copy, copy_name(scratch));
     EXPECT_THAT(store.entries(store.job("wall").value().id), SizeIs(1));
   }
   EXPECT_EQ(rights(copy), 0600U);
@@ -108,14 +112,41 @@ TEST(Migrate, ACopyIsKeptBeforeAStepAndHoldsWhatWasThere) {
   EXPECT_THAT(old.entries(old.job("wall").value().id), SizeIs(1));
 }
 
+// A step is never changed once it has been out, so that the first steps make the file of then.
+TEST(Migrate, AFileOfEveryEarlierVersionOpensWithNothingLost) {
+  const auto all = embedded_migrations();
+  for (std::size_t count = 1; count < all.size(); ++count) {
+    const Scratch scratch;
+    const std::vector<Migration> steps(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(count));
+    {
+      Store store(scratch.file(), options_with(steps));
+      store.put_person("{}", 1, at_minute(0));
+      const JobId job = add_wall(store);
+      store.append(job, numbered_entry(1));
+      store.append(job, numbered_entry(2));
+      const PlanId plan = store.put_plan(plan_for(store, job));
+      store.put_sheet({job, plan, "morning", at_minute(3), "sheet"});
+      store.issue_invoice({"2026", job, "key", 1, at_minute(4)},
+                          [](std::int64_t) { return std::string("bytes"); });
+    }
+    Store store(scratch.file());
+    EXPECT_EQ(store.opening().migrated.from, static_cast<std::int64_t>(count));
+    const JobId job = store.job("wall").value().id;
+    EXPECT_THAT(store.entries(job), SizeIs(2));
+    EXPECT_TRUE(store.person() && store.latest_plan(job) && store.latest_sheet(job, "morning"));
+    EXPECT_THAT(store.invoices(job), SizeIs(1));
+    EXPECT_TRUE(store.pasts(false).empty());
+  }
+}
+
 TEST(Migrate, AnEarlierCopyIsNotWrittenOver) {
   const Scratch scratch;
   { const Store store(scratch.file()); }
-  write_bytes(scratch.file().string() + ".version-1", "an earlier one");
+  write_bytes(copy_name(scratch), "an earlier one");
   const std::vector<Migration> steps = with_next("CREATE TABLE extra (a INTEGER) STRICT;");
   const Store store(scratch.file(), options_with(steps));
-  EXPECT_EQ(store.opening().migrated.copy, scratch.file().string() + ".version-1-2");
-  EXPECT_EQ(bytes_of(scratch.file().string() + ".version-1"), "an earlier one");
+  EXPECT_EQ(store.opening().migrated.copy, copy_name(scratch) + "-2");
+  EXPECT_EQ(bytes_of(copy_name(scratch)), "an earlier one");
 }
 
 TEST(Migrate, AnUpgradedFileHasTheSchemaOfAFreshOne) {
@@ -139,7 +170,8 @@ TEST(Migrate, AStepThatFailsLeavesTheFileAsItWas) {
       with_next("CREATE TABLE extra (a INTEGER) STRICT; INSERT INTO nowhere VALUES (1);");
   std::string text;
   EXPECT_EQ(kind_thrown([&] { const Store store(scratch.file(), options_with(steps)); }, &text), Kind::other);
-  EXPECT_THAT(text, HasSubstr("step 2 to this version, next, failed"));
+  EXPECT_THAT(text,
+              HasSubstr("step " + std::to_string(steps.back().number) + " to this version, next, failed"));
   EXPECT_EQ(schema_of(scratch.file()), before);
   Store store(scratch.file());
   EXPECT_THAT(store.job_names(), ElementsAre("wall"));

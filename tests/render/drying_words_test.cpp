@@ -49,9 +49,9 @@ TEST(Drying, IsNotGuessedWhereTheDampOfTheAirIsNotGiven) {
   for (sky::Hour& hour : trip.series.hours)
     hour.humidity.reset();
   EXPECT_THAT(first_day(trip), IsEmpty());
-  // 29 degrees with a dew point of 3.5 is a fifth of what the air could hold (Tetens).
+  // 29 degrees with a dew point of 4 is a fifth of what the air could hold (Tetens).
   for (sky::Hour& hour : trip.series.hours)
-    hour.dew_point = {base::Celsius(3.5)};
+    hour.dew_point = {base::Celsius(4)};
   EXPECT_THAT(first_day(trip), ElementsAre(HasSubstr("would dry at 1.2 kg/m2 an hour")));
 }
 

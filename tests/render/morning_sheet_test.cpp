@@ -28,7 +28,7 @@ TEST(MorningSheet, IsOneScreenWithTheDayInOrder) {
             "c  14:00-15:30  Pour the footing of the wall (0.3 m3, 4 mixes)\n"
             "d  18:00-18:30  Lay the wall (120 facing bricks), to course 3 of 6; lights\n"
             "\n"
-            "Leave        the footing of the wall until about 09:00 tomorrow (a boot heel\n"
+            "Leave        the footing of the wall until about 08:45 tomorrow (a boot heel\n"
             "             leaves no mark)\n"
             "Cover        hessian under sheet on: 15:30 the footing of the wall\n"
             "\n"

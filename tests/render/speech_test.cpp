@@ -43,9 +43,10 @@ TEST(Speech, TimesComeToTheNearestQuarter) {
   EXPECT_EQ(quarter_from(monday, base::LocalTime(monday) + 23h + 55min), "Tue 00:00");
 }
 
-TEST(Speech, WaitsAreRoundedUpAndNeverDown) {
+// Plans go by five minutes, so that a wait is never told more than five too short.
+TEST(Speech, WaitsAreToldToTheQuarterAsTheWorkThatFollowsIs) {
   EXPECT_EQ(about(monday, base::LocalTime(monday) + 13h), "about 13:00");
-  EXPECT_EQ(about(monday, base::LocalTime(monday) + 13h + 2min), "about 13:30");
+  EXPECT_EQ(about(monday, base::LocalTime(monday) + 13h + 10min), "about 13:15");
   EXPECT_EQ(about(monday, base::LocalTime(monday) + 30h), "about 06:00 tomorrow");
   EXPECT_EQ(about(monday, base::LocalTime(monday) + 54h), "about 06:00 on Wed");
   EXPECT_EQ(about(monday, base::LocalTime(monday) + 24h * 9), "about 00:00 on Wed 18 Feb");

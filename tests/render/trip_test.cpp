@@ -77,20 +77,20 @@ TEST(TripDays, TellWhatIsLeftAloneAndWhatComesThen) {
   const TripFacts facts = trip.facts();
   const auto days = trip_days(facts);
   EXPECT_THAT(left_alone(facts, days[0], true),
-              ElementsAre("the footing of the wall until about 09:00 tomorrow (a boot heel leaves no mark)"));
+              ElementsAre("the footing of the wall until about 08:45 tomorrow (a boot heel leaves no mark)"));
   EXPECT_THAT(left_alone(facts, days[1], true), ElementsAre());
   EXPECT_THAT(left_alone(facts, days[1], false),
-              ElementsAre("the footing of the wall until about 09:00 (a boot heel leaves no mark)"));
+              ElementsAre("the footing of the wall until about 08:45 (a boot heel leaves no mark)"));
 }
 
 TEST(TripDays, WhatIsReadyInTheNightIsLeftUntilMorning) {
   const sample::Trip trip = sample::trip();
   const base::LocalDay monday = trip.job.site.zone.day_of(at(9, 12));
   // The working day is from seven to seven.
-  EXPECT_EQ(until_when(trip.job, monday, at(9, 17, 20)), "about 17:30");
+  EXPECT_EQ(until_when(trip.job, monday, at(9, 17, 20)), "about 17:15");
   EXPECT_EQ(until_when(trip.job, monday, at(9, 22, 10)), "tomorrow morning");
   EXPECT_EQ(until_when(trip.job, monday, at(10, 4)), "tomorrow morning");
-  EXPECT_EQ(until_when(trip.job, monday, at(10, 8, 50)), "about 09:00 tomorrow");
+  EXPECT_EQ(until_when(trip.job, monday, at(10, 8, 50)), "about 08:45 tomorrow");
   EXPECT_EQ(until_when(trip.job, monday, at(12, 2)), "Thu morning");
 }
 

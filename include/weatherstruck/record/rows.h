@@ -141,4 +141,21 @@ struct Invoice : NewInvoice {
   std::string bytes;        ///< as issued, for ever
 };
 
+enum class PastId : std::int64_t {};
+/// Hourly weather of past years for a region, as one file brought it.
+struct NewPast {
+  std::string region;         ///< the caller's name of it; 1 to 120 characters
+  std::int64_t latitude = 0;  ///< millionths of a degree
+  std::int64_t longitude = 0;
+  std::string attribution;  ///< what the licence asks to print; may be empty
+  base::Instant from{};     ///< of the hours in `bytes`; half open
+  base::Instant to{};
+  std::string bytes;
+  base::Instant made_at{};
+};
+struct Past {
+  PastId id{};
+  NewPast past;
+};
+
 }  // namespace weatherstruck::record

@@ -98,6 +98,15 @@ class Store {
   /// The newest that was made before a moment.
   [[nodiscard]] std::optional<Plan> plan_before(JobId job, base::Instant moment);
 
+  // Weather of past years, and what was reckoned from it.
+  PastId put_past(const NewPast& past);
+  /// In the order kept; `with_bytes` false leaves them out.
+  [[nodiscard]] std::vector<Past> pasts(bool with_bytes);
+  /// Keeps what was reckoned under a key that names all that it hangs on; where the key is there, nothing is
+  /// done.
+  void keep_reckoned(std::string_view key, const std::string& bytes, base::Instant made_at);
+  [[nodiscard]] std::optional<std::string> reckoned(std::string_view key);
+
   // Sheets handed out.
   SheetId put_sheet(const NewSheet& sheet);
   [[nodiscard]] std::optional<Sheet> latest_sheet(JobId job, std::string_view kind);
