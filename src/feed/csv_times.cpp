@@ -1,5 +1,6 @@
 #include "csv_times.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <optional>
@@ -96,6 +97,15 @@ Stamp day_first(std::string_view text) {
 
 }  // namespace
 
+std::string without_fraction(std::string_view text) {
+  constexpr std::size_t point = 19;  // behind "2026-02-09T10:00:00"
+  std::string out(text);
+  if (out.size() <= point || out[point] != '.' || out[4] != '-') return out;
+  const auto end = std::min(out.find_first_not_of("0123456789", point + 1), out.size());
+  if (end > point + 1) out.erase(point, end - point);
+  return out;
+}
+
 Stamp read_stamp(std::string_view text, bool epoch) {
   if (epoch) {
     if (text.empty() || text.size() > 11) return {};
@@ -106,6 +116,8 @@ Stamp read_stamp(std::string_view text, bool epoch) {
     }
     return at_moment(base::Instant(std::chrono::seconds(value)));
   }
+  const std::string plain = without_fraction(text);
+  text = plain;
   if (const auto instant = base::parse_iso_instant(text)) return at_moment(*instant);
   if (const auto local = base::parse_iso_local(text)) return at_local(*local);
   if (const auto day = base::parse_iso_day(text)) return at_local(base::LocalTime(*day));

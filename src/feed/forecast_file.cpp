@@ -4,10 +4,13 @@
 #include <utility>
 
 #include "csv_columns.h"
+#include "packed.h"
 #include "weatherstruck/base/fault.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/feed/csv_weather.h"
+#include "weatherstruck/feed/file_source.h"
 #include "weatherstruck/feed/met_norway.h"
+#include "weatherstruck/feed/mosmix.h"
 #include "weatherstruck/feed/nws_grid.h"
 #include "weatherstruck/files/json.h"
 
@@ -18,7 +21,8 @@ using base::Fault;
 using files::Json;
 
 constexpr std::string_view kWhatIsRead =
-    "a MET Norway Locationforecast answer, US National Weather Service grid data, or a CSV table";
+    "a MET Norway Locationforecast answer, US National Weather Service grid data, a MOSMIX forecast (KMZ) or "
+    "a CSV table";
 
 std::string_view first_text(std::string_view bytes) {
   if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
@@ -108,10 +112,6 @@ Fault other_text(std::string_view bytes) {
   if (text.empty()) {
     return {"empty-input", "", "nothing but blanks", std::string(kWhatIsRead), "Fetch the forecast again."};
   }
-  if (text.starts_with("PK\x03\x04")) {
-    return {"not-a-forecast", "", "a zip archive", std::string(kWhatIsRead),
-            "Unpack it, or save the forecast as CSV."};
-  }
   if (bytes.find('\0') != std::string_view::npos) {
     return {"not-a-forecast", "", "bytes that are no UTF-8 text", std::string(kWhatIsRead),
             "Save the table as CSV in UTF-8."};
@@ -133,7 +133,14 @@ Fault other_text(std::string_view bytes) {
 }  // namespace
 
 std::optional<ForecastKind> recognise(std::string_view bytes) {
+  if (is_zip(bytes)) return ForecastKind::mosmix;
+  if (is_gzip(bytes)) {
+    const Unpacked unpacked = gunzipped(bytes, kMostForecastBytes);
+    return is_gzip(unpacked.bytes) ? std::nullopt : recognise(unpacked.bytes);
+  }
   const std::string_view text = first_text(bytes);
+  if (text.starts_with("<"))
+    return looks_like_mosmix(text) ? std::optional(ForecastKind::mosmix) : std::nullopt;
   if (text.starts_with("{")) {
     const files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
     return parsed.value ? kind_of(*parsed.value) : std::nullopt;
@@ -150,8 +157,22 @@ sky::Series read_forecast(std::string_view name, std::string_view bytes, const R
                       "Leave it out to take the usual factor."});
     throw base::InputError(std::string(name), std::move(faults));
   }
+  if (is_gzip(bytes)) {
+    const Unpacked unpacked = gunzipped(bytes, kMostForecastBytes);
+    if (!unpacked.trouble.empty() || is_gzip(unpacked.bytes)) {
+      faults.push_back({"bad-archive", "",
+                        unpacked.trouble.empty() ? "a gzip file in a gzip file" : unpacked.trouble,
+                        "a gzip file with one forecast in it", "Fetch it again, or unpack it first."});
+      throw base::InputError(std::string(name), std::move(faults));
+    }
+    return read_forecast(name, unpacked.bytes, options);
+  }
   const std::string_view text = first_text(bytes);
-  if (text.starts_with("{") || text.starts_with("[")) {
+  if (is_zip(bytes)) {
+    series = read_mosmix_archive(bytes, options, faults);
+  } else if (text.starts_with("<") && looks_like_mosmix(text)) {
+    series = read_mosmix(text, options, faults);
+  } else if (text.starts_with("{") || text.starts_with("[")) {
     files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
     if (!parsed.value) throw base::InputError(std::string(name), std::move(parsed.faults));
     const auto kind = kind_of(*parsed.value);

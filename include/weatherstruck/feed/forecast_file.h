@@ -25,11 +25,12 @@ struct ReadOptions {
 };
 
 /// The kinds read so far.
-enum class ForecastKind { met_norway, nws_grid, csv };
+enum class ForecastKind { met_norway, nws_grid, mosmix, csv };
 
 /// Reads a MET Norway Locationforecast 2.0 answer (compact, complete), a US National Weather Service grid
-/// answer, or CSV. A service's own error body, a web page, a zip or another product of the same service
-/// is recognised and told as such.
+/// answer, a MOSMIX forecast of the Deutscher Wetterdienst (KMZ or the KML inside) or CSV; each also packed
+/// with gzip. A service's own error body, a web page or another product of the same service is recognised and
+/// told as such.
 /// @param name  shown before the faults, e.g. the path
 /// @throws base::InputError with every fault found; places are JSON pointers or "line 12"
 [[nodiscard]] sky::Series read_forecast(std::string_view name, std::string_view bytes,

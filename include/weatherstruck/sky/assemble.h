@@ -5,6 +5,7 @@
 #include <array>
 #include <chrono>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -78,6 +79,10 @@ class SeriesBuilder {
   void note(std::string code, std::string text);
   /// Where an hour has a mean wind and no gust: gust = factor x wind, marked derived, and one note.
   void derive_gusts(double factor);
+  /// Gusts of hours that have none, from bounds by the hour's start: nothing stronger comes; marked derived.
+  void bound_gusts(const std::map<base::Instant, double>& bounds);
+  /// Where an hour has temperature and dew point and no humidity: by the Magnus form, marked derived.
+  void derive_humidity();
 
   /// The series with source, attribution, place and issue taken from `heading`, hours from here. Adds notes:
   /// "gap" (hours without any value, or without one layer, inside the series), "ends-early" (a layer that
