@@ -9,9 +9,12 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/feed/csv_weather.h"
 #include "weatherstruck/feed/file_source.h"
+#include "weatherstruck/feed/isd_lite.h"
 #include "weatherstruck/feed/met_norway.h"
 #include "weatherstruck/feed/mosmix.h"
 #include "weatherstruck/feed/nws_grid.h"
+#include "weatherstruck/feed/nws_observations.h"
+#include "weatherstruck/feed/open_meteo.h"
 #include "weatherstruck/files/json.h"
 
 namespace weatherstruck::feed {
@@ -21,8 +24,9 @@ using base::Fault;
 using files::Json;
 
 constexpr std::string_view kWhatIsRead =
-    "a MET Norway Locationforecast answer, US National Weather Service grid data, a MOSMIX forecast (KMZ) or "
-    "a CSV table";
+    "an answer of MET Norway, of the US National Weather Service (grid data or observations) or in the shape "
+    "of "
+    "Open-Meteo, a MOSMIX forecast (KMZ), ISD-Lite, or a CSV table";
 
 std::string_view first_text(std::string_view bytes) {
   if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
@@ -58,7 +62,18 @@ const Json* member(const Json& object, const char* key) {
   return found == object.end() || found->is_null() ? nullptr : &*found;
 }
 
+// Observations of a station: a list of reports, each with its moment.
+bool are_reports(const Json& document) {
+  const Json* features = member(document, "features");
+  if (features == nullptr || !features->is_array() || features->empty()) return false;
+  const Json* properties = member(features->front(), "properties");
+  return properties != nullptr && member(*properties, "timestamp") != nullptr;
+}
+
 std::optional<ForecastKind> kind_of(const Json& document) {
+  if (are_reports(document)) return ForecastKind::nws_observations;
+  const Json* hourly = member(document, "hourly");
+  if (hourly != nullptr && member(*hourly, "time") != nullptr) return ForecastKind::open_meteo;
   const Json* properties = member(document, "properties");
   if (properties == nullptr || !properties->is_object()) return std::nullopt;
   if (member(*properties, "timeseries") != nullptr) return ForecastKind::met_norway;
@@ -106,6 +121,16 @@ Fault other_json(const Json& document) {
           "Check that this is the right file."};
 }
 
+sky::Series read_as(std::optional<ForecastKind> kind, const Json& document, const ReadOptions& options,
+                    base::Faults& faults) {
+  if (kind == ForecastKind::met_norway) return read_met_norway(document, options, faults);
+  if (kind == ForecastKind::nws_grid) return read_nws_grid(document, options, faults);
+  if (kind == ForecastKind::nws_observations) return read_nws_observations(document, options, faults);
+  if (kind == ForecastKind::open_meteo) return read_open_meteo(document, options, faults);
+  faults.push_back(other_json(document));
+  return {};
+}
+
 // Text that is neither JSON nor a table.
 Fault other_text(std::string_view bytes) {
   const std::string_view text = first_text(bytes);
@@ -145,8 +170,9 @@ std::optional<ForecastKind> recognise(std::string_view bytes) {
     const files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
     return parsed.value ? kind_of(*parsed.value) : std::nullopt;
   }
-  if (bytes.find('\0') != std::string_view::npos || !looks_like_csv_weather(bytes)) return std::nullopt;
-  return ForecastKind::csv;
+  if (bytes.find('\0') != std::string_view::npos) return std::nullopt;
+  if (looks_like_isd_lite(bytes)) return ForecastKind::isd_lite;
+  return looks_like_csv_weather(bytes) ? std::optional(ForecastKind::csv) : std::nullopt;
 }
 
 sky::Series read_forecast(std::string_view name, std::string_view bytes, const ReadOptions& options) {
@@ -175,14 +201,10 @@ sky::Series read_forecast(std::string_view name, std::string_view bytes, const R
   } else if (text.starts_with("{") || text.starts_with("[")) {
     files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
     if (!parsed.value) throw base::InputError(std::string(name), std::move(parsed.faults));
-    const auto kind = kind_of(*parsed.value);
-    if (kind == ForecastKind::met_norway)
-      series = read_met_norway(*parsed.value, options, faults);
-    else if (kind == ForecastKind::nws_grid)
-      series = read_nws_grid(*parsed.value, options, faults);
-    else
-      faults.push_back(other_json(*parsed.value));
-  } else if (recognise(bytes) == ForecastKind::csv) {
+    series = read_as(kind_of(*parsed.value), *parsed.value, options, faults);
+  } else if (const auto kind = recognise(bytes); kind == ForecastKind::isd_lite) {
+    series = read_isd_lite(name, bytes, options, faults);
+  } else if (kind == ForecastKind::csv) {
     series = read_csv_weather(name, bytes, options, faults);
   } else {
     faults.push_back(other_text(bytes));

@@ -36,8 +36,8 @@ struct Element {
 constexpr UnitRule kKelvin{1, -273.15};
 constexpr UnitRule kPercent{0.01, 0};
 // DWD, MetElementDefinition: kelvin, m/s, percent, kg/m2.
-enum Which : std::size_t { ttt, td, ff, n, fx1, fx3, rr1c, rr3c, rr6c, r101, wwp };
-constexpr std::size_t kElements = wwp + 1;
+enum Which : std::size_t { ttt, td, ff, n, fx1, fx3, rr1c, rr3c, rr6c, r101, wwp, e_ttt, e_ff };
+constexpr std::size_t kElements = e_ff + 1;
 constexpr std::array<Element, kElements> kRead{{
     {"TTT", Measure::temperature, kKelvin, 0},
     {"Td", Measure::dew_point, kKelvin, 0},
@@ -50,6 +50,9 @@ constexpr std::array<Element, kElements> kRead{{
     {"RR6c", Measure::rain_in_an_hour, {1, 0}, 6},
     {"R101", Measure::rain_chance, kPercent, 1},
     {"wwP", Measure::rain_chance, kPercent, 1},
+    // Wind is never negative and its range is wide: the bounds of a sane error, in K as in m/s.
+    {"E_TTT", Measure::wind, {1, 0}, 0},
+    {"E_FF", Measure::wind, {1, 0}, 0},
 }};
 
 constexpr std::size_t kMostSteps = 2000;
@@ -286,6 +289,14 @@ class Reader {
     }
     return out;
   }
+  // The service gives absolute errors: taken as their mean, sqrt(2 / pi) of a normal's standard deviation.
+  [[nodiscard]] std::vector<sky::Moment> deviations(Which which) const {
+    constexpr double over_mean = 1.2533141373;
+    std::vector<sky::Moment> out = moments(which);
+    for (sky::Moment& moment : out)
+      moment.value *= over_mean;
+    return out;
+  }
   [[nodiscard]] std::vector<sky::Stretch> before_steps(Which which) const {
     std::vector<sky::Stretch> out;
     for (std::size_t i = 0; i < values_[which].size(); ++i) {
@@ -335,6 +346,8 @@ class Reader {
     builder.moments(sky::Layer::dew_point, moments(td), longest);
     builder.moments(sky::Layer::wind, moments(ff), longest);
     builder.moments(sky::Layer::cloud, moments(n), longest);
+    builder.errors(sky::Layer::temperature, deviations(e_ttt), longest);
+    builder.errors(sky::Layer::wind, deviations(e_ff), longest);
     builder.holding(sky::Layer::gust, before_steps(fx1));
     builder.bound_gusts(gust_bounds());
     builder.rain_totals(rain());
@@ -346,6 +359,7 @@ class Reader {
     }
     builder.rain_chances(chances);
     builder.derive_gusts(options_.gust_factor);
+    builder.derive_rain_chances(heading_.issued);
     builder.derive_humidity();
     return builder.finish(heading_);
   }

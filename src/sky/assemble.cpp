@@ -101,8 +101,8 @@ std::vector<base::Millimetres> split_total(base::Millimetres total, std::span<co
 }
 
 SeriesBuilder::SeriesBuilder(Instant begin, Instant end) : begin_(hour_floor(begin)) {
-  if (!(begin < end) || end - begin > std::chrono::days(400)) {
-    throw std::invalid_argument("a series must be longer than nothing and at most 400 days");
+  if (!(begin < end) || end - begin > kLongestSeries) {
+    throw std::invalid_argument("a series must be longer than nothing and at most 50 years");
   }
   for (Instant t = begin_; t < end; t += hours(1)) {
     Hour hour;
@@ -138,15 +138,18 @@ void SeriesBuilder::put(Layer layer, Hour& hour, double value, Origin origin) co
   }
 }
 
-void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
+void SeriesBuilder::at_hours(const std::vector<Moment>& readings, seconds longest_step,
+                             const std::function<void(Hour&, double, Origin)>& take) {
   std::map<Instant, double> by_time;
   for (const Moment& reading : readings)
     by_time.insert_or_assign(reading.at, reading.value);
+  auto next = by_time.begin();
   for (Hour& hour : hours_) {
-    const auto next = by_time.lower_bound(hour.start);
+    while (next != by_time.end() && next->first < hour.start)
+      ++next;
     if (next == by_time.end()) break;
     if (next->first == hour.start) {
-      put(layer, hour, next->second, Origin::given);
+      take(hour, next->second, Origin::given);
       continue;
     }
     if (next == by_time.begin()) continue;
@@ -155,8 +158,24 @@ void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, se
     if (step > longest_step) continue;
     const double share =
         static_cast<double>((hour.start - before->first).count()) / static_cast<double>(step.count());
-    put(layer, hour, before->second + share * (next->second - before->second), Origin::held);
+    take(hour, before->second + share * (next->second - before->second), Origin::held);
   }
+}
+
+void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
+  at_hours(readings, longest_step,
+           [&](Hour& hour, double value, Origin origin) { put(layer, hour, value, origin); });
+}
+
+void SeriesBuilder::errors(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
+  if (layer != Layer::temperature && layer != Layer::wind)
+    throw std::invalid_argument("errors are known of temperature and wind only");
+  at_hours(readings, longest_step, [&](Hour& hour, double value, Origin origin) {
+    if (layer == Layer::temperature)
+      hour.temperature_error = {base::Kelvins(value), origin};
+    else
+      hour.wind_error = {base::MetresPerSecond(value), origin};
+  });
 }
 
 void SeriesBuilder::holding(Layer layer, const std::vector<Stretch>& stretches) {

@@ -31,6 +31,31 @@ void SeriesBuilder::derive_gusts(double factor) {
                    derived == 1 ? "hour" : "hours", factor));
 }
 
+double usual_chance(base::Millimetres falls, double days_ahead, base::Fraction wet_hours) {
+  const double amount = falls.value();
+  double said = 0.03;
+  if (amount > 0) said = amount < 0.2 ? 0.6 : amount < 1 ? 0.8 : 0.92;
+  return wet_hours.value() + (said - wet_hours.value()) * std::exp(-days_ahead / 4);
+}
+
+void SeriesBuilder::derive_rain_chances(const std::optional<base::Instant>& issued) {
+  if (!issued) return;
+  std::size_t derived = 0;
+  for (Hour& hour : hours_) {
+    if (hour.rain_chance || !hour.rain) continue;
+    const double ahead = std::chrono::duration<double, std::ratio<86400>>(hour.start - *issued).count();
+    hour.rain_chance = {
+        quantised(base::Fraction(usual_chance(hour.rain->value, std::max(0.0, ahead), kWetHours))),
+        Origin::derived};
+    ++derived;
+  }
+  if (derived == 0) return;
+  note("derived-chance",
+       fmt::format(
+           "{} {} without a chance of rain from the source: reckoned from the amount and how far ahead",
+           derived, derived == 1 ? "hour" : "hours"));
+}
+
 void SeriesBuilder::derive_humidity() {
   for (Hour& hour : hours_) {
     if (hour.humidity || !hour.temperature || !hour.dew_point) continue;

@@ -13,7 +13,8 @@ namespace weatherstruck::feed {
 /// TTT, Td (kelvin), FF, N; FX1 as gust of the hour before its step, where it is missing the least of the
 /// FX3 (three hours before) that cover it, marked derived; RR1c as rain of the hour before, where a stretch
 /// has none the total of RR3c or RR6c, split; R101 (more than 0.1 mm), else wwP (anything at all), as chance
-/// of rain. "-" is missing. Of a file with several stations the one nearest to the place of the options.
+/// of rain; E_TTT and E_FF, absolute errors, times 1.25 as the hour's error. "-" is missing. Of a file with
+/// several stations the one nearest to the place of the options.
 /// @param kml    the text inside the archive
 /// @param faults gets every fault, places "TTT, step 5"; where it stays unchanged the series is whole
 /// @return an empty series where there are faults
