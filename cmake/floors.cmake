@@ -10,6 +10,12 @@ else()
   find_package(CLI11 2.1 CONFIG REQUIRED)
   find_package(CURL 7.88 REQUIRED COMPONENTS HTTPS)
   find_package(SQLite3 3.40 REQUIRED)  # STRICT tables, VACUUM INTO
+  find_package(ZLIB 1.2.13 REQUIRED)   # gzip
+  find_path(minizip_headers minizip/unzip.h REQUIRED)
+  # Both become part of the program where Debian has them so: what a command does not use it need not load.
+  find_library(minizip_library NAMES libminizip.a minizip REQUIRED)  # zip
+  find_path(pugixml_headers pugixml.hpp REQUIRED)
+  find_library(pugixml_library NAMES libpugixml.a pugixml REQUIRED)  # XML
   add_library(weatherstruck_fmt INTERFACE)
   target_link_libraries(weatherstruck_fmt INTERFACE fmt::fmt)
 endif()
@@ -30,7 +36,8 @@ foreach(line IN LISTS floor_lines)
   elseif(floor STREQUAL "record")
     list(APPEND links SQLite::SQLite3)
   elseif(floor STREQUAL "feed")
-    list(APPEND links ${CMAKE_DL_LIBS})  # libcurl is loaded when it is wanted: src/feed/curl_library.h
+    # libcurl is loaded when it is wanted: src/feed/curl_library.h
+    list(APPEND links ${CMAKE_DL_LIBS} ${minizip_library} ${pugixml_library} ZLIB::ZLIB)
   elseif(floor STREQUAL "app")
     list(APPEND links CLI11::CLI11)
   endif()

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "weatherstruck/feed/csv_weather.h"
+
 namespace weatherstruck::feed {
 
 std::string_view trimmed(std::string_view text) {
@@ -32,9 +34,46 @@ bool is_remark(std::string_view line) {
 }
 
 bool is_missing(std::string_view text) {
-  constexpr std::array<std::string_view, 13> marks{"",   "NA",  "N/A",   "na",   "n/a",     "null",  "-",
-                                                   "--", "---", "-9999", "-999", "-9999.0", "-999.0"};
+  constexpr std::array<std::string_view, 19> marks{"",     "NA",    "N/A",  "na",      "n/a",   "NaN", "nan",
+                                                   "null", "NULL",  "None", "-",       "--",    "---", "...",
+                                                   "?",    "-9999", "-999", "-9999.0", "-999.0"};
   return std::find(marks.begin(), marks.end(), text) != marks.end();
+}
+
+bool is_trace(std::string_view text) {
+  return text == "T" || text == "Tr" || text == "trace";
+}
+
+std::optional<std::vector<std::string>> split_csv_line(std::string_view line, char separator) {
+  std::vector<std::string> fields(1);
+  bool quoted = false;  // inside quotes now
+  bool closed = false;  // this field had quotes and they are closed
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const char c = line[i];
+    if (quoted) {
+      if (c != '"') {
+        fields.back() += c;
+      } else if (i + 1 < line.size() && line[i + 1] == '"') {
+        fields.back() += c;
+        ++i;
+      } else {
+        quoted = false;
+        closed = true;
+      }
+    } else if (c == separator) {
+      fields.emplace_back();
+      closed = false;
+    } else if (c == '"' && !closed && trimmed(fields.back()).empty()) {
+      fields.back().clear();
+      quoted = true;
+    } else if (c == '"' || (closed && c != ' ')) {
+      return std::nullopt;
+    } else {
+      fields.back() += c;
+    }
+  }
+  if (quoted) return std::nullopt;
+  return fields;
 }
 
 }  // namespace weatherstruck::feed

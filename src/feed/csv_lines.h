@@ -14,5 +14,7 @@ namespace weatherstruck::feed {
 [[nodiscard]] bool is_remark(std::string_view line);
 /// An empty field or a mark that stands for no value.
 [[nodiscard]] bool is_missing(std::string_view text);
+/// Rain too little to measure: "T", "Tr", "trace".
+[[nodiscard]] bool is_trace(std::string_view text);
 
 }  // namespace weatherstruck::feed

@@ -1,9 +1,12 @@
 #include "csv_times.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <optional>
 #include <string>
+
+#include <fmt/format.h>
 
 #include "weatherstruck/base/text.h"
 
@@ -53,7 +56,10 @@ std::optional<std::chrono::seconds> read_clock(std::string_view text) {
   std::optional<int> second = 0;
   if (take(text, ':')) minute = take_number(text, 2);
   if (take(text, ':')) second = take_number(text, 2);
-  if (!text.empty() || !hour || !minute || !second || *hour > 23 || *minute > 59 || *second > 59)
+  // 24:00 ends the day, in ISO 8601 and in tables whose hours go from 1 to 24.
+  const bool day_over = hour && *hour == 24 && minute == 0 && second == 0;
+  if (!text.empty() || !hour || !minute || !second || (*hour > 23 && !day_over) || *minute > 59 ||
+      *second > 59)
     return std::nullopt;
   return std::chrono::hours(*hour) + std::chrono::minutes(*minute) + std::chrono::seconds(*second);
 }
@@ -63,6 +69,23 @@ Stamp at_moment(base::Instant t) {
 }
 Stamp at_local(base::LocalTime t) {
   return {Stamp::Kind::local, {}, t};
+}
+
+// "20260209", "2026020905", "202602090530", the first also with a clock behind it.
+std::optional<base::LocalTime> read_packed(std::string_view text) {
+  const auto digits = std::min(text.find_first_not_of("0123456789"), text.size());
+  if (digits != 8 && digits != 10 && digits != 12) return std::nullopt;
+  const std::string iso = fmt::format("{}-{}-{}", text.substr(0, 4), text.substr(4, 2), text.substr(6, 2));
+  const auto day = base::parse_iso_day(iso);
+  std::string clock(text.substr(8, digits - 8));
+  if (clock.size() == 4) clock.insert(2, ":");
+  if (digits == 8 && text.size() > 8 && text[8] == ' ')
+    clock = text.substr(9);
+  else if (digits != text.size())
+    return std::nullopt;
+  const auto time = read_clock(clock);
+  if (!day || !time) return std::nullopt;
+  return base::LocalTime(*day) + *time;
 }
 
 Stamp day_first(std::string_view text) {
@@ -96,6 +119,15 @@ Stamp day_first(std::string_view text) {
 
 }  // namespace
 
+std::string without_fraction(std::string_view text) {
+  constexpr std::size_t point = 19;  // behind "2026-02-09T10:00:00"
+  std::string out(text);
+  if (out.size() <= point || out[point] != '.' || out[4] != '-') return out;
+  const auto end = std::min(out.find_first_not_of("0123456789", point + 1), out.size());
+  if (end > point + 1) out.erase(point, end - point);
+  return out;
+}
+
 Stamp read_stamp(std::string_view text, bool epoch) {
   if (epoch) {
     if (text.empty() || text.size() > 11) return {};
@@ -106,9 +138,12 @@ Stamp read_stamp(std::string_view text, bool epoch) {
     }
     return at_moment(base::Instant(std::chrono::seconds(value)));
   }
+  const std::string plain = without_fraction(text);
+  text = plain;
   if (const auto instant = base::parse_iso_instant(text)) return at_moment(*instant);
   if (const auto local = base::parse_iso_local(text)) return at_local(*local);
   if (const auto day = base::parse_iso_day(text)) return at_local(base::LocalTime(*day));
+  if (const auto packed = read_packed(text)) return at_local(*packed);
   if (text.size() > 11 &&
       (text[10] == ' ' || text[10] == 'T')) {  // "2026-02-09 13": an hour column joined on
     const auto day = base::parse_iso_day(text.substr(0, 10));

@@ -1,5 +1,6 @@
 #pragma once
 // The time stamps of tables.
+#include <string>
 #include <string_view>
 
 #include "weatherstruck/base/zone.h"
@@ -16,8 +17,11 @@ struct Stamp {
 };
 
 /// Reads ISO 8601 (with or without offset), "dd.mm.yyyy hh:mm", "dd.mm.yy hh:mm", "dd-mon-yyyy hh:mm"
-/// (English months), a date alone (midnight), or, where `epoch`, seconds since 1970. "3/4/2026" is
-/// UnclearDate.
+/// (English months), "yyyymmdd hh", "yyyymmddhh", "yyyymmddhhmm", a date alone (midnight), or, where `epoch`,
+/// seconds since 1970. "3/4/2026" is UnclearDate.
 [[nodiscard]] Stamp read_stamp(std::string_view text, bool epoch);
+
+/// An ISO 8601 time without its fraction of a second ("2026-02-09T10:00:00.000Z"); other text as it is.
+[[nodiscard]] std::string without_fraction(std::string_view text);
 
 }  // namespace weatherstruck::feed

@@ -1,14 +1,14 @@
 #include "weatherstruck/feed/csv_weather.h"
 
 #include <algorithm>
-#include <array>
+#include <cmath>
 #include <map>
 
 #include <fmt/format.h>
 
 #include "csv_columns.h"
 #include "csv_lines.h"
-#include "csv_times.h"
+#include "csv_row_times.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/sky/assemble.h"
 
@@ -28,6 +28,15 @@ struct Row {
   std::vector<std::optional<double>> values;  // as the header's columns; nothing for the time columns
 };
 
+// A header, also behind the mark of a remark where it is one of a service that writes it so.
+std::optional<Header> read_heading_line(std::string_view line) {
+  if (!is_remark(line)) return read_header(line);
+  line = trimmed(line);
+  if (line.empty()) return std::nullopt;
+  auto header = read_header(line);
+  return header && header->in_remark ? header : std::nullopt;
+}
+
 class Table {
  public:
   Table(std::string_view name, const ReadOptions& options, base::Faults& faults)
@@ -40,12 +49,11 @@ class Table {
     std::size_t number = 0;
     while (next_line(text, line)) {
       ++number;
-      if (is_remark(line)) continue;
       if (header_) {
-        read_row(line, number);
+        if (!is_remark(line)) read_row(line, number);
         continue;
       }
-      header_ = read_header(line);
+      header_ = read_heading_line(line);
       if (header_) {
         for (auto& fault : header_faults(line, number))
           add(std::move(fault));
@@ -53,6 +61,7 @@ class Table {
         break;
       }
     }
+    if (times_) times_->finish();
     if (!header_) {
       add({"no-header", "line 1", "no line with column names", "a time column and a weather column",
            "Put a header such as \"time,temperature,wind,rain\" above the rows."});
@@ -96,7 +105,9 @@ class Table {
     }
     Row row;
     row.line = number;
-    const auto at = read_time(*fields, place);
+    if (!times_)
+      times_.emplace(*header_, options_.zone, [this](base::Fault fault) { add(std::move(fault)); });
+    const auto at = times_->read(*fields, place);
     for (const Column& column : header_->columns) {
       row.values.push_back(column.kind == ColumnKind::weather
                                ? read_value(column, trimmed((*fields)[column.index]), place)
@@ -114,52 +125,9 @@ class Table {
     rows_.push_back(std::move(row));
   }
 
-  std::optional<Instant> read_time(const std::vector<std::string>& fields, const std::string& place) {
-    std::string text;
-    for (const ColumnKind kind : {ColumnKind::date_and_time, ColumnKind::date, ColumnKind::clock}) {
-      for (const Column& column : header_->columns) {
-        if (column.kind != kind) continue;
-        if (!text.empty()) text += ' ';
-        text += trimmed(fields[column.index]);
-      }
-    }
-    const Stamp stamp = read_stamp(text, header_->epoch);
-    if (stamp.kind == Stamp::Kind::moment) return stamp.moment;
-    if (stamp.kind == Stamp::Kind::unclear) {
-      add({"unclear-date", place, fit_to_show(text), "a date such as 2026-02-09 or 9.2.2026",
-           "Write dates year first: day and month cannot be told apart."});
-      return std::nullopt;
-    }
-    if (stamp.kind == Stamp::Kind::unreadable) {
-      add({"bad-time", place, fit_to_show(text), "a time such as 2026-02-09T05:00Z or 2026-02-09 05:00",
-           "Write times in ISO 8601."});
-      return std::nullopt;
-    }
-    if (header_->utc) return Instant(stamp.local.time_since_epoch());
-    return in_zone(stamp.local, place);
-  }
-
-  std::optional<Instant> in_zone(base::LocalTime local, const std::string& place) {
-    if (!options_.zone) {
-      if (!zone_told_) {
-        add({"no-zone", place, base::iso_local(local), "a time with Z or an offset, or a zone to read it in",
-             "Name the time zone of the table, or write UTC in the heading of the time column."});
-      }
-      zone_told_ = true;  // it is the same fault on every line
-      return std::nullopt;
-    }
-    const base::LocalMeaning meaning = options_.zone->meaning(local);
-    if (meaning.kind == base::LocalMeaning::Kind::unique) return meaning.first;
-    const bool twice = meaning.kind == base::LocalMeaning::Kind::ambiguous;
-    add({twice ? "ambiguous-time" : "nonexistent-time", place, base::iso_local(local),
-         fmt::format("a time that comes once in {}", options_.zone->name()),
-         twice ? "This hour comes twice, the clocks go back: give times in UTC or with an offset."
-               : "This hour is skipped, the clocks go forward: give times in UTC or with an offset."});
-    return std::nullopt;
-  }
-
   std::optional<double> read_value(const Column& column, std::string_view text, const std::string& place) {
     if (!column.unit_known || is_missing(text)) return std::nullopt;
+    if (column.measure == Measure::rain_in_an_hour && is_trace(text)) return 0.0;
     std::string plain(text);
     // A comma that is still inside a field is a decimal comma: the separator has been taken out.
     if (std::count(plain.begin(), plain.end(), ',') == 1 && plain.find('.') == std::string::npos) {
@@ -171,6 +139,10 @@ class Table {
       add({"not-a-number", where, fit_to_show(text), "a number, or an empty field where there is no value",
            "Leave the field empty where there is no reading."});
       return std::nullopt;
+    }
+    if (column.eighths && std::fabs(*number - 9) < 1e-9) return std::nullopt;
+    if (column.minus_one != MinusOne::itself && std::fabs(*number + 1) < 1e-9) {
+      return column.minus_one == MinusOne::trace ? std::optional(0.0) : std::nullopt;
     }
     const double in_ours = *number * column.rule.scale + column.rule.offset;
     // The longest step taken is twelve hours; a shorter one cannot be known before all rows are read.
@@ -223,8 +195,9 @@ class Table {
         return std::nullopt;
       }
     }
-    if (rows_.back().at - rows_.front().at > std::chrono::days(390)) {
-      add({"too-long", "rows", "rows over more than 390 days", "at most 390 days", "Save a shorter part."});
+    if (rows_.back().at - rows_.front().at > options_.longest) {
+      add({"too-long", "rows", fmt::format("rows over more than {} days", options_.longest.count()),
+           fmt::format("at most {} days", options_.longest.count()), "Save a shorter part."});
       return std::nullopt;
     }
     return step;
@@ -248,8 +221,8 @@ class Table {
   }
 
   sky::Series assembled(seconds step) {
-    const bool before_stamp =
-        options_.stamp ? *options_.stamp == sky::StampMeans::end_of_hour : header_->rain_before_stamp;
+    const auto said = options_.stamp ? options_.stamp : header_->stamp_said;
+    const bool before_stamp = said ? *said == sky::StampMeans::end_of_hour : header_->rain_before_stamp;
     const auto stretch = [&](const Row& row, double value) {
       return before_stamp ? sky::Stretch{row.at - step, row.at, value}
                           : sky::Stretch{row.at, row.at + step, value};
@@ -295,14 +268,17 @@ class Table {
           break;
       }
     }
-    if (has_rain && !options_.stamp) {
-      builder.note("rain-hour",
-                   before_stamp
-                       ? "rain is taken to have fallen in the time before each row's stamp, as the service "
-                         "with these column names sums it"
-                       : "rain is taken to fall in the time after each row's stamp");
+    if (has_rain && !said) {
+      builder.note(
+          "rain-hour",
+          before_stamp
+              ? "rain is taken to have fallen in the time before each row's stamp, as the service "
+                "with these column names sums it"
+              : "rain is taken to fall in the time after each row's stamp; where it is the time before, "
+                "write \"rain last hour\" over its column");
     }
     builder.derive_gusts(options_.gust_factor);
+    builder.derive_humidity();
     sky::Series heading;
     heading.source = name_;
     heading.latitude = options_.latitude;
@@ -332,7 +308,7 @@ class Table {
   std::optional<Header> header_;
   std::vector<Row> rows_;
   std::optional<double> most_humid_;
-  bool zone_told_ = false;
+  std::optional<RowTimes> times_;
 };
 
 }  // namespace
@@ -346,41 +322,9 @@ bool looks_like_csv_weather(std::string_view text) {
   text = without_mark(text);
   std::string_view line;
   for (std::size_t number = 1; number <= kMostPreambleLines && next_line(text, line); ++number) {
-    if (!is_remark(line) && read_header(line)) return true;
+    if (read_heading_line(line)) return true;
   }
   return false;
-}
-
-std::optional<std::vector<std::string>> split_csv_line(std::string_view line, char separator) {
-  std::vector<std::string> fields(1);
-  bool quoted = false;  // inside quotes now
-  bool closed = false;  // this field had quotes and they are closed
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    const char c = line[i];
-    if (quoted) {
-      if (c != '"') {
-        fields.back() += c;
-      } else if (i + 1 < line.size() && line[i + 1] == '"') {
-        fields.back() += c;
-        ++i;
-      } else {
-        quoted = false;
-        closed = true;
-      }
-    } else if (c == separator) {
-      fields.emplace_back();
-      closed = false;
-    } else if (c == '"' && !closed && trimmed(fields.back()).empty()) {
-      fields.back().clear();
-      quoted = true;
-    } else if (c == '"' || (closed && c != ' ')) {
-      return std::nullopt;
-    } else {
-      fields.back() += c;
-    }
-  }
-  if (quoted) return std::nullopt;
-  return fields;
 }
 
 }  // namespace weatherstruck::feed

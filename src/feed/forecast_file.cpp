@@ -4,11 +4,17 @@
 #include <utility>
 
 #include "csv_columns.h"
+#include "packed.h"
 #include "weatherstruck/base/fault.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/feed/csv_weather.h"
+#include "weatherstruck/feed/file_source.h"
+#include "weatherstruck/feed/isd_lite.h"
 #include "weatherstruck/feed/met_norway.h"
+#include "weatherstruck/feed/mosmix.h"
 #include "weatherstruck/feed/nws_grid.h"
+#include "weatherstruck/feed/nws_observations.h"
+#include "weatherstruck/feed/open_meteo.h"
 #include "weatherstruck/files/json.h"
 
 namespace weatherstruck::feed {
@@ -18,7 +24,9 @@ using base::Fault;
 using files::Json;
 
 constexpr std::string_view kWhatIsRead =
-    "a MET Norway Locationforecast answer, US National Weather Service grid data, or a CSV table";
+    "an answer of MET Norway, of the US National Weather Service (grid data or observations) or in the shape "
+    "of "
+    "Open-Meteo, a MOSMIX forecast (KMZ), ISD-Lite, or a CSV table";
 
 std::string_view first_text(std::string_view bytes) {
   if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
@@ -54,7 +62,18 @@ const Json* member(const Json& object, const char* key) {
   return found == object.end() || found->is_null() ? nullptr : &*found;
 }
 
+// Observations of a station: a list of reports, each with its moment.
+bool are_reports(const Json& document) {
+  const Json* features = member(document, "features");
+  if (features == nullptr || !features->is_array() || features->empty()) return false;
+  const Json* properties = member(features->front(), "properties");
+  return properties != nullptr && member(*properties, "timestamp") != nullptr;
+}
+
 std::optional<ForecastKind> kind_of(const Json& document) {
+  if (are_reports(document)) return ForecastKind::nws_observations;
+  const Json* hourly = member(document, "hourly");
+  if (hourly != nullptr && member(*hourly, "time") != nullptr) return ForecastKind::open_meteo;
   const Json* properties = member(document, "properties");
   if (properties == nullptr || !properties->is_object()) return std::nullopt;
   if (member(*properties, "timeseries") != nullptr) return ForecastKind::met_norway;
@@ -102,15 +121,21 @@ Fault other_json(const Json& document) {
           "Check that this is the right file."};
 }
 
+sky::Series read_as(std::optional<ForecastKind> kind, const Json& document, const ReadOptions& options,
+                    base::Faults& faults) {
+  if (kind == ForecastKind::met_norway) return read_met_norway(document, options, faults);
+  if (kind == ForecastKind::nws_grid) return read_nws_grid(document, options, faults);
+  if (kind == ForecastKind::nws_observations) return read_nws_observations(document, options, faults);
+  if (kind == ForecastKind::open_meteo) return read_open_meteo(document, options, faults);
+  faults.push_back(other_json(document));
+  return {};
+}
+
 // Text that is neither JSON nor a table.
 Fault other_text(std::string_view bytes) {
   const std::string_view text = first_text(bytes);
   if (text.empty()) {
     return {"empty-input", "", "nothing but blanks", std::string(kWhatIsRead), "Fetch the forecast again."};
-  }
-  if (text.starts_with("PK\x03\x04")) {
-    return {"not-a-forecast", "", "a zip archive", std::string(kWhatIsRead),
-            "Unpack it, or save the forecast as CSV."};
   }
   if (bytes.find('\0') != std::string_view::npos) {
     return {"not-a-forecast", "", "bytes that are no UTF-8 text", std::string(kWhatIsRead),
@@ -133,13 +158,21 @@ Fault other_text(std::string_view bytes) {
 }  // namespace
 
 std::optional<ForecastKind> recognise(std::string_view bytes) {
+  if (is_zip(bytes)) return ForecastKind::mosmix;
+  if (is_gzip(bytes)) {
+    const Unpacked unpacked = gunzipped(bytes, kMostForecastBytes);
+    return is_gzip(unpacked.bytes) ? std::nullopt : recognise(unpacked.bytes);
+  }
   const std::string_view text = first_text(bytes);
+  if (text.starts_with("<"))
+    return looks_like_mosmix(text) ? std::optional(ForecastKind::mosmix) : std::nullopt;
   if (text.starts_with("{")) {
     const files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
     return parsed.value ? kind_of(*parsed.value) : std::nullopt;
   }
-  if (bytes.find('\0') != std::string_view::npos || !looks_like_csv_weather(bytes)) return std::nullopt;
-  return ForecastKind::csv;
+  if (bytes.find('\0') != std::string_view::npos) return std::nullopt;
+  if (looks_like_isd_lite(bytes)) return ForecastKind::isd_lite;
+  return looks_like_csv_weather(bytes) ? std::optional(ForecastKind::csv) : std::nullopt;
 }
 
 sky::Series read_forecast(std::string_view name, std::string_view bytes, const ReadOptions& options) {
@@ -150,18 +183,28 @@ sky::Series read_forecast(std::string_view name, std::string_view bytes, const R
                       "Leave it out to take the usual factor."});
     throw base::InputError(std::string(name), std::move(faults));
   }
+  if (is_gzip(bytes)) {
+    const Unpacked unpacked = gunzipped(bytes, kMostForecastBytes);
+    if (!unpacked.trouble.empty() || is_gzip(unpacked.bytes)) {
+      faults.push_back({"bad-archive", "",
+                        unpacked.trouble.empty() ? "a gzip file in a gzip file" : unpacked.trouble,
+                        "a gzip file with one forecast in it", "Fetch it again, or unpack it first."});
+      throw base::InputError(std::string(name), std::move(faults));
+    }
+    return read_forecast(name, unpacked.bytes, options);
+  }
   const std::string_view text = first_text(bytes);
-  if (text.starts_with("{") || text.starts_with("[")) {
+  if (is_zip(bytes)) {
+    series = read_mosmix_archive(bytes, options, faults);
+  } else if (text.starts_with("<") && looks_like_mosmix(text)) {
+    series = read_mosmix(text, options, faults);
+  } else if (text.starts_with("{") || text.starts_with("[")) {
     files::ParsedJson parsed = files::parse_json(bytes, files::JsonLimits::forecast());
     if (!parsed.value) throw base::InputError(std::string(name), std::move(parsed.faults));
-    const auto kind = kind_of(*parsed.value);
-    if (kind == ForecastKind::met_norway)
-      series = read_met_norway(*parsed.value, options, faults);
-    else if (kind == ForecastKind::nws_grid)
-      series = read_nws_grid(*parsed.value, options, faults);
-    else
-      faults.push_back(other_json(*parsed.value));
-  } else if (recognise(bytes) == ForecastKind::csv) {
+    series = read_as(kind_of(*parsed.value), *parsed.value, options, faults);
+  } else if (const auto kind = recognise(bytes); kind == ForecastKind::isd_lite) {
+    series = read_isd_lite(name, bytes, options, faults);
+  } else if (kind == ForecastKind::csv) {
     series = read_csv_weather(name, bytes, options, faults);
   } else {
     faults.push_back(other_text(bytes));

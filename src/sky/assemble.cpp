@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include "series_notes.h"
+
 namespace weatherstruck::sky {
 namespace {
 
@@ -49,19 +51,6 @@ std::optional<Origin> origin_in(const Hour& hour, Layer layer) {
   return std::nullopt;
 }
 
-bool has_any(const Hour& hour) {
-  return hour.temperature || hour.dew_point || hour.humidity || hour.wind || hour.gust || hour.cloud ||
-         hour.rain || hour.rain_chance;
-}
-
-std::string moment_text(Instant t) {
-  const auto day = std::chrono::floor<std::chrono::days>(t);
-  const std::chrono::year_month_day date(day);
-  const auto hour = std::chrono::floor<hours>(t - day).count();
-  return fmt::format("{:04}-{:02}-{:02} {:02}:00 UTC", static_cast<int>(date.year()),
-                     static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()), hour);
-}
-
 seconds overlap(Instant from_a, Instant to_a, Instant from_b, Instant to_b) {
   return std::max(seconds(0), std::min(to_a, to_b) - std::max(from_a, from_b));
 }
@@ -69,29 +58,6 @@ seconds overlap(Instant from_a, Instant to_a, Instant from_b, Instant to_b) {
 void sort_by_time(std::vector<Stretch>& stretches) {
   std::stable_sort(stretches.begin(), stretches.end(),
                    [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
-}
-
-// A record without values for every missing hour between the first and the last.
-std::vector<Hour> filled(const std::map<Instant, Hour>& by_start) {
-  std::vector<Hour> out;
-  for (const auto& [start, hour] : by_start) {
-    while (!out.empty() && out.back().start + hours(1) < start) {
-      Hour nothing;
-      nothing.start = out.back().start + hours(1);
-      out.push_back(nothing);
-    }
-    out.push_back(hour);
-  }
-  return out;
-}
-
-std::optional<SeriesNote> gap_note(const std::vector<Hour>& all) {
-  const auto empty = [](const Hour& hour) { return !has_any(hour); };
-  const auto count = std::count_if(all.begin(), all.end(), empty);
-  if (count == 0) return std::nullopt;
-  const auto first = std::find_if(all.begin(), all.end(), empty);
-  return SeriesNote{"gap", fmt::format("{} {} without any value, the first from {}", count,
-                                       count == 1 ? "hour" : "hours", moment_text(first->start))};
 }
 
 }  // namespace
@@ -135,8 +101,8 @@ std::vector<base::Millimetres> split_total(base::Millimetres total, std::span<co
 }
 
 SeriesBuilder::SeriesBuilder(Instant begin, Instant end) : begin_(hour_floor(begin)) {
-  if (!(begin < end) || end - begin > std::chrono::days(400)) {
-    throw std::invalid_argument("a series must be longer than nothing and at most 400 days");
+  if (!(begin < end) || end - begin > kLongestSeries) {
+    throw std::invalid_argument("a series must be longer than nothing and at most 50 years");
   }
   for (Instant t = begin_; t < end; t += hours(1)) {
     Hour hour;
@@ -172,15 +138,18 @@ void SeriesBuilder::put(Layer layer, Hour& hour, double value, Origin origin) co
   }
 }
 
-void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
+void SeriesBuilder::at_hours(const std::vector<Moment>& readings, seconds longest_step,
+                             const std::function<void(Hour&, double, Origin)>& take) {
   std::map<Instant, double> by_time;
   for (const Moment& reading : readings)
     by_time.insert_or_assign(reading.at, reading.value);
+  auto next = by_time.begin();
   for (Hour& hour : hours_) {
-    const auto next = by_time.lower_bound(hour.start);
+    while (next != by_time.end() && next->first < hour.start)
+      ++next;
     if (next == by_time.end()) break;
     if (next->first == hour.start) {
-      put(layer, hour, next->second, Origin::given);
+      take(hour, next->second, Origin::given);
       continue;
     }
     if (next == by_time.begin()) continue;
@@ -189,8 +158,24 @@ void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, se
     if (step > longest_step) continue;
     const double share =
         static_cast<double>((hour.start - before->first).count()) / static_cast<double>(step.count());
-    put(layer, hour, before->second + share * (next->second - before->second), Origin::held);
+    take(hour, before->second + share * (next->second - before->second), Origin::held);
   }
+}
+
+void SeriesBuilder::moments(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
+  at_hours(readings, longest_step,
+           [&](Hour& hour, double value, Origin origin) { put(layer, hour, value, origin); });
+}
+
+void SeriesBuilder::errors(Layer layer, const std::vector<Moment>& readings, seconds longest_step) {
+  if (layer != Layer::temperature && layer != Layer::wind)
+    throw std::invalid_argument("errors are known of temperature and wind only");
+  at_hours(readings, longest_step, [&](Hour& hour, double value, Origin origin) {
+    if (layer == Layer::temperature)
+      hour.temperature_error = {base::Kelvins(value), origin};
+    else
+      hour.wind_error = {base::MetresPerSecond(value), origin};
+  });
 }
 
 void SeriesBuilder::holding(Layer layer, const std::vector<Stretch>& stretches) {
@@ -276,19 +261,6 @@ void SeriesBuilder::note(std::string code, std::string text) {
   notes_.push_back({std::move(code), std::move(text)});
 }
 
-void SeriesBuilder::derive_gusts(double factor) {
-  std::size_t derived = 0;
-  for (Hour& hour : hours_) {
-    if (!hour.wind || hour.gust) continue;
-    hour.gust = {quantised(hour.wind->value * factor), Origin::derived};
-    ++derived;
-  }
-  if (derived == 0) return;
-  note("derived-gust",
-       fmt::format("{} {} without a gust from the source: taken as {:.2f} times the mean wind", derived,
-                   derived == 1 ? "hour" : "hours", factor));
-}
-
 Series SeriesBuilder::finish(Series heading) const {
   Series out = std::move(heading);
   auto first = std::find_if(hours_.begin(), hours_.end(), has_any);
@@ -349,49 +321,6 @@ std::optional<Stretch> first_overlap(std::vector<Stretch> stretches) {
     if (stretches[i].from < stretches[i - 1].to) return stretches[i];
   }
   return std::nullopt;
-}
-
-Series join(const Series& a, const Series& b) {
-  const bool first_wins = a.issued && b.issued && *a.issued > *b.issued;
-  const Series& winner = first_wins ? a : b;
-  const Series& other = first_wins ? b : a;
-  if (winner.empty()) return other;
-  std::map<Instant, Hour> by_start;
-  for (const Hour& hour : other.hours)
-    by_start.insert_or_assign(hour.start, hour);
-  for (const Hour& hour : winner.hours) {
-    const auto [place, fresh] = by_start.emplace(hour.start, hour);
-    if (fresh) continue;
-    const auto lay = [](auto& under, const auto& over) {
-      if (over) under = over;
-    };
-    // A gust belongs with its wind: an older gust beside a newer wind would be a mixture nobody forecast.
-    if (hour.wind || hour.gust) place->second.gust = hour.gust;
-    lay(place->second.temperature, hour.temperature);
-    lay(place->second.dew_point, hour.dew_point);
-    lay(place->second.humidity, hour.humidity);
-    lay(place->second.wind, hour.wind);
-    lay(place->second.cloud, hour.cloud);
-    lay(place->second.rain, hour.rain);
-    lay(place->second.rain_chance, hour.rain_chance);
-  }
-  Series out = winner;
-  out.hours = filled(by_start);
-  out.notes.clear();
-  for (const SeriesNote& note : winner.notes) {
-    if (note.code != "gap") out.notes.push_back(note);
-  }
-  if (auto gap = gap_note(out.hours)) out.notes.push_back(*gap);
-  return out;
-}
-
-Series cut(const Series& series, Instant from, Instant to) {
-  Series out = series;
-  out.hours.clear();
-  for (const Hour& hour : series.hours) {
-    if (hour.start < to && hour.start + hours(1) > from) out.hours.push_back(hour);
-  }
-  return out;
 }
 
 }  // namespace weatherstruck::sky

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "weatherstruck/base/random.h"
+#include "weatherstruck/sky/assemble.h"
 
 namespace weatherstruck::sky {
 namespace {
@@ -71,19 +72,32 @@ double wind_error(double days, const ForecastError& error) {
   return std::min(error.wind + error.wind_each_day * days, error.wind_most);
 }
 
-// The chance that an hour is wet, from what the forecast says of it and how far ahead it is.
+// The chance that an hour is wet, from what the forecast says of it and how far ahead it is. One that was
+// derived is reckoned anew, by these errors and this lead.
 double wet_chance(const Hour& hour, double days, const ForecastError& error) {
-  const double usual = error.wet_hours.value();
-  const double trust = std::exp(-days / 4);
-  if (hour.rain_chance) {
+  if (hour.rain_chance && hour.rain_chance->origin != Origin::derived) {
     const double said = hour.rain_chance->value.value();
     // Said of a longer interval: about three hours of it hang together (mean wet spell, docs/chance.md).
     return hour.rain_chance->origin == Origin::split ? 1 - std::sqrt(1 - said) : said;
   }
-  const double amount = hour.rain ? hour.rain->value.value() : 0;
-  double said = 0.03;
-  if (amount > 0) said = amount < 0.2 ? 0.6 : amount < 1 ? 0.8 : 0.92;
-  return usual + (said - usual) * trust;
+  return usual_chance(hour.rain ? hour.rain->value : base::Millimetres(0), days, error.wet_hours);
+}
+
+// How far the hour misses, by its own source where that says so.
+double temperature_error_of(const Hour& hour, double days, const ForecastError& error) {
+  return hour.temperature_error ? hour.temperature_error->value.value() : temperature_error(days, error);
+}
+
+// Of the logarithm: a lognormal factor with this standard deviation has the one given over the mean wind.
+double wind_error_of(const Hour& hour, double days, const ForecastError& error) {
+  if (!hour.wind_error || !hour.wind || hour.wind->value.value() <= 0) return wind_error(days, error);
+  const double share = hour.wind_error->value.value() / hour.wind->value.value();
+  return std::min(std::sqrt(std::log1p(share * share)), error.wind_most);
+}
+
+// What is left of the source's own error with the lead of a morning: as much as our model leaves of its own.
+double shrunk(double own, double model_now, double model_soon) {
+  return model_now > 0 ? own * model_soon / model_now : own;
 }
 
 class Drawer {
@@ -124,9 +138,12 @@ class Drawer {
     const Draw& draw = draws_[i - from_];
     const Draw& further = further_[i - from_];
     const double days = days_ahead(i);
-    const double off = temperature_error(days, error_) * draw.temperature;
+    const Hour& hour = forecast_.hours[i];
+    const double kelvins = temperature_error_of(hour, days, error_);
+    const double off = kelvins * draw.temperature;
     const double off_soon =
-        temperature_error(soon(days), error_) * still(draw.temperature, further.temperature);
+        shrunk(kelvins, temperature_error(days, error_), temperature_error(soon(days), error_)) *
+        still(draw.temperature, further.temperature);
     const auto warmer = [](Maybe<base::Celsius>& value, double by) {
       if (value) value->value = quantised(base::Celsius(value->value.value() + by));
     };
@@ -135,8 +152,8 @@ class Drawer {
     warmer(comes.dew_point, off);
     warmer(foreseen.temperature, off - off_soon);
     warmer(foreseen.dew_point, off - off_soon);
-    const double sigma = wind_error(days, error_);
-    const double sigma_soon = wind_error(soon(days), error_);
+    const double sigma = wind_error_of(hour, days, error_);
+    const double sigma_soon = shrunk(sigma, wind_error(days, error_), wind_error(soon(days), error_));
     const double factor = std::exp(sigma * draw.wind - sigma * sigma / 2);
     const double factor_soon = factor * std::exp(-sigma_soon * still(draw.wind, further.wind));
     const auto times = [](Maybe<base::MetresPerSecond>& value, double by) {

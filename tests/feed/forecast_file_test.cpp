@@ -49,7 +49,8 @@ TEST(ReadForecast, AnErrorWithAReasonIsTold) {
 TEST(ReadForecast, OtherThingsAreNoForecast) {
   EXPECT_THAT(codes(faults_of("{\"a\": 1}")), ElementsAre("not-a-forecast"));
   EXPECT_THAT(codes(faults_of("[1, 2]")), ElementsAre("not-a-forecast"));
-  EXPECT_THAT(codes(faults_of("PK\x03\x04 whatever")), ElementsAre("not-a-forecast"));
+  EXPECT_THAT(codes(faults_of("PK\x03\x04 whatever")), ElementsAre("bad-archive"));
+  EXPECT_THAT(codes(faults_of("\x1f\x8b\x08 whatever")), ElementsAre("bad-archive"));
   EXPECT_THAT(codes(faults_of(std::string("t\0i\0m\0e\0", 8))), ElementsAre("not-a-forecast"));
   EXPECT_THAT(codes(faults_of("  \n \n")), ElementsAre("empty-input"));
   EXPECT_THAT(codes(faults_of("one\ntwo\nthree\nfour\nfive\nsix\n")), ElementsAre("not-a-forecast"));

@@ -227,6 +227,21 @@ INSTANTIATE_TEST_SUITE_P(Real, MetNorwayAnswer,
                                                                               : "Skagerrak";
                          });
 
+TEST(MetNorway, PercentilesBecomeTheErrorOfTheHour) {
+  auto document = json_fixture("met_norway_small.json");
+  auto& details = document["properties"]["timeseries"][0]["data"]["instant"]["details"];
+  details["air_temperature_percentile_10"] = 2.0;
+  details["air_temperature_percentile_90"] = 4.563;
+  details["wind_speed_percentile_10"] = 3.0;
+  details["wind_speed_percentile_90"] = 5.563;
+  const sky::Series series = read_json(document);
+  EXPECT_NEAR(series.hours[0].temperature_error->value.value(), 1.0, 1e-3);
+  EXPECT_NEAR(series.hours[0].wind_error->value.value(), 1.0, 1e-3);
+  EXPECT_FALSE(series.hours[1].temperature_error);
+  details["wind_speed_percentile_90"] = 2.0;
+  EXPECT_THAT(codes(faults_of(document.dump())), ElementsAre("crossed"));
+}
+
 TEST(MetNorwayAnswerOfTheNorth, HasGustsGivenInItsHourlyPart) {
   const auto path = shared_forecasts() / "metno" / "complete_20220518T20Z_59N10E_skagerrak_percentiles.json";
   if (!std::filesystem::exists(path))

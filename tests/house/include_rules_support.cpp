@@ -20,8 +20,14 @@ struct Library {
 
 const std::vector<Library>& libraries() {
   static const std::vector<Library> table{
-      {"nlohmann/", {"files", "feed"}}, {"date/", {"files"}}, {"CLI/", {"app"}}, {"curl/", {"feed"}},
+      {"nlohmann/", {"files", "feed"}},
+      {"date/", {"files"}},
+      {"CLI/", {"app"}},
+      {"curl/", {"feed"}},
       {"sqlite3.h", {"record"}},
+      {"minizip/", {"feed"}},
+      {"zlib.h", {"feed"}},
+      {"pugixml.hpp", {"feed"}},
   };
   return table;
 }

@@ -154,7 +154,7 @@ TEST(SeriesBuilder, RefusesOverlappingAndNegativeRain) {
                std::invalid_argument);
   EXPECT_THROW(builder.rain_totals({{kNoon, kNoon + hours(2), -1}}), std::invalid_argument);
   EXPECT_THROW(SeriesBuilder(kNoon, kNoon), std::invalid_argument);
-  EXPECT_THROW(SeriesBuilder(kNoon, kNoon + std::chrono::days(401)), std::invalid_argument);
+  EXPECT_THROW(SeriesBuilder(kNoon, kNoon + kLongestSeries + hours(1)), std::invalid_argument);
 }
 
 TEST(SeriesBuilder, ALayerThatEndsEarlyIsMissingAndNotZero) {
@@ -273,6 +273,78 @@ TEST(Join, AGustComesFromTheSeriesOfItsWind) {
   const Series both = join(a.finish({}), b.finish({}));
   EXPECT_DOUBLE_EQ(both.hours[0].wind->value.value(), 2);
   EXPECT_FALSE(both.hours[0].gust);
+}
+
+TEST(Join, EachHourSaysWhereItCameFrom) {
+  Series old = flat(kNoon, 4, 3, 0.5, kNoon);
+  old.source = "old";
+  old.attribution = "of old";
+  Series fresh = flat(kNoon + hours(2), 3, 5, 0, kNoon + hours(1));
+  fresh.source = "new";
+  fresh.attribution = "of new";
+  fresh.hours[1].rain.reset();
+  const Series both = join(old, fresh);
+  ASSERT_EQ(both.parts.size(), 2U);
+  const auto from = [&](std::size_t i) { return both.parts[both.hours[i].part].source; };
+  EXPECT_EQ(from(0), "old");
+  EXPECT_EQ(from(1), "old");
+  EXPECT_EQ(from(2), "new");
+  EXPECT_FALSE(both.hours[2].filled_from);
+  EXPECT_EQ(from(3), "new");
+  EXPECT_EQ(both.parts[*both.hours[3].filled_from].source, "old");  // its rain
+  EXPECT_EQ(from(4), "new");
+  EXPECT_EQ(both.attribution, "of new; of old");
+  // A third joined on: what the parts were called stays.
+  Series third = flat(kNoon + hours(4), 2, 7, 0, kNoon + hours(2));
+  third.source = "third";
+  const Series all = join(both, third);
+  EXPECT_EQ(all.parts[all.hours[0].part].source, "old");
+  EXPECT_EQ(all.parts[all.hours[2].part].source, "new");
+  EXPECT_EQ(all.parts[all.hours[5].part].source, "third");
+}
+
+TEST(Join, WhatIsOfNoUseAsksForNoAttribution) {
+  Series old = flat(kNoon, 2, 3, 0.5, kNoon);
+  old.attribution = "of old";
+  Series fresh = flat(kNoon, 2, 5, 0, kNoon + hours(1));
+  fresh.attribution = "of new";
+  EXPECT_EQ(join(old, fresh).attribution, "of new");
+}
+
+TEST(Join, WhatWasMeasuredIsNotForecastAnew) {
+  Series night = flat(kNoon, 2, 3, 0.5, kNoon);
+  for (Hour& hour : night.hours)
+    hour.temperature->origin = Origin::measured;
+  const Series both = join(night, flat(kNoon, 4, 9, 0, kNoon + hours(3)));
+  EXPECT_DOUBLE_EQ(both.hours[0].temperature->value.value(), 3);
+  EXPECT_DOUBLE_EQ(both.hours[0].rain->value.value(), 0);  // that was a forecast
+  EXPECT_DOUBLE_EQ(both.hours[2].temperature->value.value(), 9);
+}
+
+TEST(Derived, AChanceOfRainComesFromTheAmountAndFadesAndIsMarked) {
+  SeriesBuilder builder(kNoon, kNoon + hours(48));
+  builder.rain_totals({{kNoon, kNoon + hours(1), 0}, {kNoon + hours(1), kNoon + hours(2), 2}});
+  builder.rain_chances({{kNoon + hours(1), kNoon + hours(2), 0.5}});
+  builder.derive_rain_chances(std::nullopt);
+  builder.derive_rain_chances(kNoon);
+  const Series series = builder.finish({});
+  EXPECT_DOUBLE_EQ(series.hours[0].rain_chance->value.value(), 0.03);
+  EXPECT_EQ(series.hours[0].rain_chance->origin, Origin::derived);
+  EXPECT_DOUBLE_EQ(series.hours[1].rain_chance->value.value(), 0.5);
+  EXPECT_TRUE(has_note(series, "derived-chance"));
+  // 0.115 + (0.92 - 0.115) / e four days ahead.
+  EXPECT_NEAR(usual_chance(base::Millimetres(2), 4, kWetHours), 0.411, 0.001);
+  EXPECT_NEAR(usual_chance(base::Millimetres(0), 400, kWetHours), 0.115, 0.001);
+}
+
+TEST(SeriesBuilder, ErrorsAreCarriedBetweenTheStepsLikeTheirValues) {
+  SeriesBuilder builder(kNoon, kNoon + hours(7));
+  builder.moments(Layer::temperature, {{kNoon, 4}, {kNoon + hours(6), 4}}, hours(6));
+  builder.errors(Layer::temperature, {{kNoon, 1}, {kNoon + hours(6), 2}}, hours(6));
+  const Series series = builder.finish({});
+  EXPECT_DOUBLE_EQ(series.hours[3].temperature_error->value.value(), 1.5);
+  EXPECT_EQ(series.hours[3].temperature_error->origin, Origin::held);
+  EXPECT_THROW(builder.errors(Layer::cloud, {}, hours(1)), std::invalid_argument);
 }
 
 TEST(Join, WithNothingIsTheOther) {

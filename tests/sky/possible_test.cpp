@@ -146,6 +146,52 @@ TEST(PossibleWeather, AChanceOfRainThatIsGivenIsKeptTo) {
   EXPECT_NEAR(wet.mean, 0.4, 0.04);
 }
 
+// What the source says of its own error goes before the model's 1.7 K and a quarter.
+TEST(PossibleWeather, TheSpreadFollowsWhatTheSourceSaysOfItself) {
+  for (const double kelvins : {0.5, 4.0}) {
+    Series forecast = steady(30);
+    for (Hour& hour : forecast.hours) {
+      hour.temperature_error = Value<base::Kelvins>{base::Kelvins(kelvins)};
+      hour.wind_error = Value<base::MetresPerSecond>{base::MetresPerSecond(0.4)};
+    }
+    const Moments air = over(many, [&](int k) {
+      return draw_weather(forecast, start, 5, k).comes.hours[24].temperature->value.value();
+    });
+    EXPECT_NEAR(air.mean, 5, 0.12 * kelvins);
+    EXPECT_NEAR(air.deviation, kelvins, 0.06 * kelvins);
+    const Moments wind = over(
+        many, [&](int k) { return draw_weather(forecast, start, 5, k).comes.hours[24].wind->value.value(); });
+    EXPECT_NEAR(wind.mean, 4, 0.05);
+    EXPECT_NEAR(wind.deviation, 0.4, 0.04);
+  }
+}
+
+TEST(PossibleWeather, TheMorningsForecastIsNearerAlsoByTheSourcesOwnError) {
+  Series forecast = steady(72);
+  for (Hour& hour : forecast.hours)
+    hour.temperature_error = Value<base::Kelvins>{base::Kelvins(4)};
+  const auto miss = [&](bool foreseen) {
+    return over(many, [&](int k) {
+      const PossibleWeather drawn = draw_weather(forecast, start, 5, k);
+      const double said = foreseen ? drawn.foreseen.hours[60].temperature->value.value() : 5.0;
+      return said - drawn.comes.hours[60].temperature->value.value();
+    });
+  };
+  EXPECT_LT(miss(true).deviation, 0.8 * miss(false).deviation);
+}
+
+TEST(PossibleWeather, AChanceThatWasReckonedIsReckonedAnew) {
+  Series said = steady(60);
+  for (Hour& hour : said.hours)
+    hour.rain_chance = Value<base::Fraction>{base::Fraction(1), Origin::derived};
+  for (int k = 0; k < 20; ++k) {
+    const auto with = draw_weather(said, start, 5, k).comes;
+    const auto without = draw_weather(steady(60), start, 5, k).comes;
+    for (std::size_t i = 0; i < with.hours.size(); ++i)
+      ASSERT_EQ(with.hours[i].rain, without.hours[i].rain);
+  }
+}
+
 TEST(PossibleWeather, HoursThatAreOverStayAsTheyWereAndWhatIsNotGivenIsNotDrawn) {
   Series forecast = steady(48);
   forecast.hours[40].temperature.reset();

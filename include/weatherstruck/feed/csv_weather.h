@@ -3,12 +3,15 @@
 //
 // Separator comma, semicolon or tab, found from the header; decimal comma where the separator is not one;
 // quotes as in RFC 4180; a byte order mark is skipped; lines that begin with # are remarks. Missing: an empty
-// field, NA, NaN, null, -,
-// --, ---, or -9999 and -999. Units stand in the header, in brackets or after the name: degC, F, K; m/s,
-// km/h, mph, kn;
-// %, 0-1, okta; mm, cm, in. Without one: degC, m/s, %, mm.
-// Times: ISO 8601 with or without an offset, dd.mm.yyyy hh:mm, dd-mon-yyyy hh:mm, seconds since 1970, or a
-// date and a time in two columns.
+// field, NA, NaN, null, None, -, --, ---, ..., ?, or -9999 and -999. "T" for rain is a trace, taken as none.
+// Units stand in the header, in brackets or after the name: degC, F, K; m/s, km/h, mph, kn; %, 0-1, okta; mm,
+// cm, in. Without one: degC, m/s, %, mm. Tables of KNMI, the Deutscher Wetterdienst and Met Eireann, and one
+// in imperial units that no heading shows, are told by the whole of their header (src/feed/csv_dialects.cpp).
+// Times: ISO 8601 with or without an offset, dd.mm.yyyy hh:mm, dd-mon-yyyy hh:mm, yyyymmddhh, seconds since
+// 1970, in one column, or date and time in two, or year, month, day and hour in four; hours 0 to 24. A local
+// hour that the clocks give twice has a row for each.
+// Rain falls in the time after the stamp unless the names are of a service that sums before it, or the
+// heading says so: "rain last hour (mm)", "rain next hour (mm)".
 #include <optional>
 #include <string>
 #include <string_view>

@@ -10,7 +10,8 @@ namespace weatherstruck::feed {
 
 /// Rain: next_1_hours while a step has it, from then on next_6_hours of the six-hour steps; the six-hour
 /// windows of hourly steps overlap and are never added. The last step, which has readings only, ends the
-/// series. Units are read from meta.units; a unit other than the documented one is a fault.
+/// series. Where the tenth and ninetieth of a hundred are given for temperature or wind, the hour's error is
+/// their distance over 2.56. Units are read from meta.units; a unit other than the documented one is a fault.
 /// @param faults gets every fault; where it stays unchanged the series is whole
 /// @return an empty series where there are faults
 [[nodiscard]] sky::Series read_met_norway(const files::Json& document, const ReadOptions& options,

@@ -8,7 +8,8 @@
 
 namespace weatherstruck::sky {
 
-/// How wrong forecasts are. docs/chance.md says which of the defaults are published and which assumed.
+/// How wrong forecasts are, where an hour does not say so itself (Hour::temperature_error, wind_error).
+/// docs/chance.md says which of the defaults are published and which assumed.
 struct ForecastError {
   /// Standard deviation of the temperature at no lead, at half a day, and what each further day adds.
   base::Kelvins at_once{0.66};

@@ -2,6 +2,7 @@
 // Weather as the rest of the program sees it: one record for each hour, UTC, half open. Values are
 // quantised when they enter (0.1 units) so that thresholds behave alike everywhere. A value that the
 // source did not give is absent, never zero.
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,6 +42,20 @@ struct Hour {
   Maybe<base::Fraction> cloud;        ///< 0..1
   Maybe<base::Millimetres> rain;      ///< water equivalent, sum over the hour, not negative
   Maybe<base::Fraction> rain_chance;  ///< 0..1, that anything falls; of a longer interval where split
+  /// How far the source itself expects to miss: standard deviations.
+  Maybe<base::Kelvins> temperature_error;
+  Maybe<base::MetresPerSecond> wind_error;
+  /// Of a joined series: which of its parts the hour is from, and which has the values that one lacked.
+  std::uint16_t part = 0;
+  std::optional<std::uint16_t> filled_from;
+};
+
+/// One of the series that a joined one was made of.
+struct Part {
+  std::string source;
+  std::string attribution;
+  std::optional<base::Instant> issued;
+  friend bool operator==(const Part&, const Part&) = default;
 };
 
 /// A fact about the series that a person should know, e.g. a layer that ends early.
@@ -57,6 +72,7 @@ struct Series {
   double longitude = 0;
   std::vector<Hour> hours;  ///< rising starts, contiguous: a missing hour is a record without values
   std::vector<SeriesNote> notes;
+  std::vector<Part> parts;  ///< of a joined series; empty: all of one piece
 
   [[nodiscard]] bool empty() const { return hours.empty(); }
   [[nodiscard]] base::Instant begin_time() const { return hours.front().start; }
