@@ -39,7 +39,7 @@ class Maker {
         tasks_(tasks),
         progress_(progress),
         before_(before),
-        ledger_(terms.rates, before) {}
+        ledger_(terms.rates.currency, before) {}
 
   Charges run() {
     price();
@@ -51,6 +51,7 @@ class Maker {
     travel();
     fallbacks();
     deposit();
+    off();
     return ledger_.take();
   }
 
@@ -101,6 +102,35 @@ class Maker {
     });
   }
 
+  /// The tax of the job, or what the rates say for its kind.
+  [[nodiscard]] const Tax& tax_on(ChargeKind kind) const {
+    if (terms_.tax) return *terms_.tax;
+    const std::optional<Tax>& on_materials = terms_.rates.materials_tax;
+    return kind == ChargeKind::materials && on_materials ? *on_materials : terms_.rates.tax;
+  }
+
+  void charge(std::string key, ChargeKind kind, std::string text, std::int64_t quantity, Unit unit,
+              const base::Money& price, Ledger::Grows grows = Ledger::Grows::no) {
+    ledger_.charge({std::move(key), kind, std::move(text), quantity, unit, price, tax_on(kind)}, grows);
+  }
+
+  void stage_line(const std::string& key, const Stage& stage) {
+    Charge made{key,
+                ChargeKind::stage,
+                stage.title,
+                one_unit,
+                Unit::each,
+                stage.price,
+                stage.tax ? *stage.tax : tax_on(ChargeKind::stage)};
+    if (stage.off) {
+      const base::Money off =
+          stage.off->amount.value_or(amount(scaled(stage.price.minor(), stage.off->percent, whole_of_it)));
+      // A share of a small price may come to nothing.
+      if (off.minor() > 0) made.discount = Discount{off, stage.off->reason};
+    }
+    ledger_.charge(std::move(made));
+  }
+
   void price() {
     if (!terms_.fixed_price || !terms_.stages.empty()) return;
     std::vector<const works::Task*> due;
@@ -113,7 +143,7 @@ class Maker {
                   fmt::format("Is the work finished? By the site book {} {} not. The price is billed whole.",
                               some_of(open), open.size() == 1 ? "is" : "are"));
     }
-    ledger_.charge("price", ChargeKind::price, job_.title, one_unit, Unit::each, *terms_.fixed_price);
+    charge("price", ChargeKind::price, job_.title, one_unit, Unit::each, *terms_.fixed_price);
   }
 
   void stages() {
@@ -138,7 +168,7 @@ class Maker {
           work.end());
       const std::vector<std::string> open = unfinished(work);
       if (open.empty()) {
-        ledger_.charge(key, ChargeKind::stage, stage.title, one_unit, Unit::each, stage.price);
+        stage_line(key, stage);
       } else {
         ledger_.keep_off(key, stage.title, "not done by the site book: " + some_of(open));
       }
@@ -170,13 +200,13 @@ class Maker {
                                            extra.agreed_by, base::day_name(job_.site.zone.day_of(at)));
       if (extra.price) {
         if (in_currency(*extra.price, key, extra.what))
-          ledger_.charge(key, ChargeKind::extra, text, one_unit, Unit::each, *extra.price);
+          charge(key, ChargeKind::extra, text, one_unit, Unit::each, *extra.price);
       } else if (!hours) {
         ledger_.ask("hours", key,
                     fmt::format("How many hours went into the extra \"{}\"? It was agreed without a price.",
                                 extra.what));
       } else if (has_rate(key, extra.what)) {
-        ledger_.charge(key, ChargeKind::extra, text, *hours, Unit::hour, *terms_.rates.day_work);
+        charge(key, ChargeKind::extra, text, *hours, Unit::hour, *terms_.rates.day_work);
       }
     }
   }
@@ -187,8 +217,8 @@ class Maker {
       const DayWork& work = terms_.day_work[i];
       const std::string key = ledger_.own_key(join_key("day-work", work.what));
       if (has_rate(key, work.what)) {
-        ledger_.charge(key, ChargeKind::day_work, capital(work.what) + ", day work", work.thousandths,
-                       Unit::hour, *terms_.rates.day_work);
+        charge(key, ChargeKind::day_work, capital(work.what) + ", day work", work.thousandths, Unit::hour,
+               *terms_.rates.day_work);
       }
     }
   }
@@ -207,8 +237,8 @@ class Maker {
       }
       const double quarters = std::round(state.worked.value() * quarters_an_hour);
       if (!has_rate(key, title)) continue;
-      ledger_.charge(key, ChargeKind::day_work, title, quarter * static_cast<std::int64_t>(quarters),
-                     Unit::hour, *terms_.rates.day_work, Ledger::Grows::yes);
+      charge(key, ChargeKind::day_work, title, quarter * static_cast<std::int64_t>(quarters), Unit::hour,
+             *terms_.rates.day_work, Ledger::Grows::yes);
     }
   }
 
@@ -240,8 +270,8 @@ class Maker {
         const std::string text =
             fmt::format("{} (receipt {}), at cost{}", capital(expense.what), *expense.receipt,
                         more > 0 ? " and " + percent_text(more) : std::string());
-        ledger_.charge(key, ChargeKind::materials, text, one_unit, Unit::each,
-                       amount(scaled(expense.money.minor(), whole_of_it + more, whole_of_it)));
+        charge(key, ChargeKind::materials, text, one_unit, Unit::each,
+               amount(scaled(expense.money.minor(), whole_of_it + more, whole_of_it)));
       }
     }
   }
@@ -255,8 +285,8 @@ class Maker {
     if (*cover == Cover::in_the_price) {
       ledger_.keep_off("travel", "Travel", "in the fixed price");
     } else if (const auto* by_trip = std::get_if<TravelByTrip>(&travel)) {
-      ledger_.charge("travel", ChargeKind::travel, "Travel, out and back", terms_.trips * one_unit,
-                     Unit::each, by_trip->for_the_trip, Ledger::Grows::yes);
+      charge("travel", ChargeKind::travel, "Travel, out and back", terms_.trips * one_unit, Unit::each,
+             by_trip->for_the_trip, Ledger::Grows::yes);
     } else if (const auto* by_distance = std::get_if<TravelByDistance>(&travel)) {
       if (!terms_.distance) {
         ledger_.ask(
@@ -264,8 +294,8 @@ class Maker {
             fmt::format("How many {} did the travel come to, out and back?", word_of(by_distance->unit)));
         return;
       }
-      ledger_.charge("travel", ChargeKind::travel, "Travel", *terms_.distance, by_distance->unit,
-                     by_distance->per_unit, Ledger::Grows::yes);
+      charge("travel", ChargeKind::travel, "Travel", *terms_.distance, by_distance->unit,
+             by_distance->per_unit, Ledger::Grows::yes);
     }
   }
 
@@ -296,8 +326,7 @@ class Maker {
                       fmt::format("How much comes off the bill? {}. The job names no price for it.",
                                   fallback_words(fallback)));
         } else if (in_currency(*fallback.price, key, part)) {
-          ledger_.charge(key, ChargeKind::fallback, fallback_words(fallback), -one_unit, Unit::each,
-                         *fallback.price);
+          charge(key, ChargeKind::fallback, fallback_words(fallback), -one_unit, Unit::each, *fallback.price);
         }
       }
       if (!known) {
@@ -325,6 +354,17 @@ class Maker {
           "deposit", "deposit",
           fmt::format("Was the usual deposit of {} taken? Say how much, or nought.", percent_text(*usual)));
     }
+  }
+
+  void off() {
+    if (!terms_.off) return;
+    Off left = *terms_.off;
+    if (left.amount) {
+      const base::Money used = before_.off.value_or(amount(0));
+      if (used.minor() >= left.amount->minor()) return;
+      left.amount = *left.amount - used;
+    }
+    ledger_.take_off(std::move(left));
   }
 
   bool in_currency(const base::Money& money, const std::string& key, const std::string& what) {
@@ -374,8 +414,12 @@ std::string_view word_of(ChargeKind kind) {
   throw std::invalid_argument("no such kind of charge");
 }
 
-base::Money net_of(const Charge& charge) {
+base::Money gross_of(const Charge& charge) {
   return {scaled(charge.quantity, charge.unit_price.minor(), one_unit), charge.unit_price.currency()};
+}
+
+base::Money net_of(const Charge& charge) {
+  return charge.discount ? gross_of(charge) - charge.discount->amount : gross_of(charge);
 }
 
 Charges charges_of(const Terms& terms, const works::Job& job, const works::TaskList& tasks,

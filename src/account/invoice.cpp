@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "weatherstruck/account/rounding.h"
 
@@ -28,21 +29,58 @@ bool same_tax(const Tax& a, const Tax& b) {
 }
 
 // BR-CO-17: on the sum of the nets, once for each category and rate.
-std::vector<TaxTotal> tax_totals(const std::vector<InvoiceLine>& lines, const base::Currency& currency) {
+std::vector<TaxTotal> tax_totals(const Invoice& invoice) {
+  const base::Currency& currency = invoice.net.currency();
   std::vector<TaxTotal> totals;
-  for (const InvoiceLine& line : lines) {
-    const Tax& tax = line.charge.tax;
-    auto at = std::find_if(totals.begin(), totals.end(),
-                           [&](const TaxTotal& total) { return same_tax(total.tax, tax); });
+  const auto total_of = [&](const Tax& tax) {
+    return std::find_if(totals.begin(), totals.end(),
+                        [&](const TaxTotal& total) { return same_tax(total.tax, tax); });
+  };
+  for (const InvoiceLine& line : invoice.lines) {
+    auto at = total_of(line.charge.tax);
     if (at == totals.end()) {
-      totals.push_back({tax, base::Money(0, currency), base::Money(0, currency)});
+      totals.push_back({line.charge.tax, base::Money(0, currency), base::Money(0, currency)});
       at = totals.end() - 1;
     }
     at->net = at->net + line.net;
   }
+  for (const SumDiscount& discount : invoice.discounts) {
+    const auto at = total_of(discount.tax);  // one of no line is a fault of its own
+    if (at != totals.end()) at->net = at->net - discount.amount;
+  }
   for (TaxTotal& total : totals)
     total.amount = base::Money(scaled(total.net.minor(), total.tax.rate, whole_of_it), currency);
   return totals;
+}
+
+// Shared out by the running sum, rounded, so that the shares come to the whole.
+std::vector<SumDiscount> discounts_of(const Off& off, const Invoice& invoice) {
+  std::vector<TaxTotal> totals = tax_totals(invoice);
+  totals.erase(
+      std::remove_if(totals.begin(), totals.end(), [](const TaxTotal& t) { return t.net.minor() <= 0; }),
+      totals.end());
+  base::Money sum(0, invoice.net.currency());
+  for (const TaxTotal& total : totals)
+    sum = sum + total.net;
+  std::vector<SumDiscount> made;
+  if (sum.minor() > largest_amount) return made;  // the invoice is refused for it
+  if (off.amount && !(off.amount->currency() == sum.currency()))
+    throw std::invalid_argument("what is taken off must be of the invoice's currency");
+  std::int64_t part = 0;
+  std::int64_t given = 0;
+  for (const TaxTotal& total : totals) {
+    std::int64_t share = 0;
+    if (off.amount) {
+      part += total.net.minor();
+      const std::int64_t upto = share_of(std::min(off.amount->minor(), sum.minor()), part, sum.minor());
+      share = upto - given;
+      given = upto;
+    } else {
+      share = scaled(total.net.minor(), off.percent, whole_of_it);
+    }
+    if (share > 0) made.push_back({total.tax, base::Money(share, sum.currency()), off.reason});
+  }
+  return made;
 }
 
 class Check {
@@ -54,6 +92,7 @@ class Check {
     dates();
     if (!currencies()) return std::move(faults_);
     sizes();
+    if (faults_.empty()) discounts();
     if (!faults_.empty()) return std::move(faults_);  // sums of what is out of range would overflow
     taxes();
     sums();
@@ -75,6 +114,17 @@ class Check {
   }
 
   void words() {
+    if (invoice_.credited) {
+      needs(invoice_.credited->reason, "credited/reason", "why it is credited", "Say why.");
+      if (!invoice_.credited->number.number || !fits_series(invoice_.credited->number.series)) {
+        add("missing", "credited/number (BR-55)", number_text(invoice_.credited->number),
+            "the number of an invoice that was issued", "Name the invoice.");
+      }
+    }
+    for (std::size_t i = 0; i < invoice_.discounts.size(); ++i) {
+      needs(invoice_.discounts[i].reason, fmt::format("discounts/{}/reason (BR-33)", i),
+            "why it is taken off", "Say why.");
+    }
     needs(invoice_.seller.name, "seller/name (BR-06)", "the name he trades under",
           "Write who sends the bill.");
     needs(invoice_.seller.address, "seller/address (BR-08)", "his postal address",
@@ -97,6 +147,10 @@ class Check {
     for (std::size_t i = 0; i < invoice_.lines.size(); ++i) {
       needs(invoice_.lines[i].charge.text, fmt::format("lines/{}/text (BR-25)", i), "what it is for",
             "Say what is billed.");
+      if (const auto& discount = invoice_.lines[i].charge.discount) {
+        needs(discount->reason, fmt::format("lines/{}/discount/reason (BR-42)", i), "why it is taken off",
+              "Say why.");
+      }
     }
   }
 
@@ -123,7 +177,11 @@ class Check {
     for (std::size_t i = 0; i < invoice_.lines.size(); ++i) {
       check(invoice_.lines[i].charge.unit_price, fmt::format("lines/{}/price", i));
       check(invoice_.lines[i].net, fmt::format("lines/{}/net", i));
+      if (const auto& discount = invoice_.lines[i].charge.discount)
+        check(discount->amount, fmt::format("lines/{}/discount", i));
     }
+    for (std::size_t i = 0; i < invoice_.discounts.size(); ++i)
+      check(invoice_.discounts[i].amount, fmt::format("discounts/{}/amount", i));
     for (std::size_t i = 0; i < invoice_.taxes.size(); ++i) {
       check(invoice_.taxes[i].net, fmt::format("taxes/{}/net", i));
       check(invoice_.taxes[i].amount, fmt::format("taxes/{}/amount", i));
@@ -143,7 +201,9 @@ class Check {
     };
     const auto money = [&](const base::Money& amount, std::int64_t low, const std::string& place) {
       check(amount.minor(), low, largest_amount, place, amount.text(),
-            low < 0 ? "13 digits at most" : "nought or more, 13 digits at most");
+            low < 0    ? "13 digits at most"
+            : low == 0 ? "nought or more, 13 digits at most"
+                       : "more than nought, 13 digits at most");
     };
     for (std::size_t i = 0; i < invoice_.lines.size(); ++i) {
       const InvoiceLine& line = invoice_.lines[i];
@@ -151,12 +211,36 @@ class Check {
             fmt::format("{} thousandths", line.charge.quantity), "a million at most");
       money(line.charge.unit_price, 0, fmt::format("lines/{}/price (BR-27)", i));
       money(line.net, -largest_amount, fmt::format("lines/{}/net", i));
+      if (line.charge.discount) money(line.charge.discount->amount, 1, fmt::format("lines/{}/discount", i));
     }
+    for (std::size_t i = 0; i < invoice_.discounts.size(); ++i)
+      money(invoice_.discounts[i].amount, 1, fmt::format("discounts/{}/amount", i));
     money(invoice_.net, -largest_amount, "net");
     money(invoice_.tax, -largest_amount, "tax");
     money(invoice_.total, -largest_amount, "total");
     money(invoice_.deposit, 0, "deposit");
     money(invoice_.due, -largest_amount, "due");
+  }
+
+  void discounts() {
+    for (std::size_t i = 0; i < invoice_.lines.size(); ++i) {
+      const Charge& charge = invoice_.lines[i].charge;
+      if (!charge.discount || charge.discount->amount.minor() <= gross_of(charge).minor()) continue;
+      add("out-of-range", fmt::format("lines/{}/discount", i), charge.discount->amount.text(),
+          "no more than the line itself, " + gross_of(charge).text(), "Take off less.");
+    }
+    for (std::size_t i = 0; i < invoice_.discounts.size(); ++i) {
+      const Tax& tax = invoice_.discounts[i].tax;
+      const bool of_a_line = std::any_of(invoice_.lines.begin(), invoice_.lines.end(),
+                                         [&](const InvoiceLine& line) { return line.charge.tax == tax; });
+      const auto before = invoice_.discounts.begin() + static_cast<std::ptrdiff_t>(i);
+      const bool again = std::any_of(invoice_.discounts.begin(), before,
+                                     [&](const SumDiscount& other) { return same_tax(other.tax, tax); });
+      if (of_a_line && !again) continue;
+      add("mixed-tax", fmt::format("discounts/{}/tax", i), tax_words(tax),
+          again ? "one discount for each tax" : "the tax of one of the lines",
+          "Take it off the lines that are billed.");
+    }
   }
 
   void taxes() {
@@ -202,8 +286,9 @@ class Check {
       equal(line.net, net_of(line.charge), fmt::format("lines/{}/net (BT-131)", i));
       net = net + line.net;
     }
+    net = net - taken_off(invoice_);
     equal(invoice_.net, net, "net (BR-CO-10, BR-CO-13)");
-    const std::vector<TaxTotal> totals = tax_totals(invoice_.lines, currency_);
+    const std::vector<TaxTotal> totals = tax_totals(invoice_);
     base::Money tax(0, currency_);
     if (totals.size() != invoice_.taxes.size()) {
       add("does-not-add-up", "taxes (BR-S-08)", fmt::format("{} sums of tax", invoice_.taxes.size()),
@@ -249,18 +334,39 @@ Invoice make_invoice(const Charges& charges, const std::string& title, const Sel
   Invoice made{number, dates, title, seller, buyer, {}, {}, nought, nought, nought, charges.deposit, nought};
   for (const Charge& charge : charges.lines) {
     made.lines.push_back({charge, net_of(charge)});
-    made.net = made.net + made.lines.back().net;
   }
-  made.taxes = tax_totals(made.lines, charges.currency);
-  for (const TaxTotal& total : made.taxes)
-    made.tax = made.tax + total.amount;
-  made.total = made.net + made.tax;
+  if (charges.off) made.discounts = discounts_of(*charges.off, made);
+  reckon(made);
   made.deposit = base::Money(std::min(charges.deposit.minor(), std::max<std::int64_t>(0, made.total.minor())),
                              charges.currency);
   made.due = made.total - made.deposit;
   base::Faults faults = faults_of(made);
   if (!faults.empty()) throw base::InputError("the invoice", std::move(faults));
   return made;
+}
+
+base::Money lines_net(const Invoice& invoice) {
+  base::Money net(0, invoice.net.currency());
+  for (const InvoiceLine& line : invoice.lines)
+    net = net + line.net;
+  return net;
+}
+
+base::Money taken_off(const Invoice& invoice) {
+  base::Money off(0, invoice.net.currency());
+  for (const SumDiscount& discount : invoice.discounts)
+    off = off + discount.amount;
+  return off;
+}
+
+void reckon(Invoice& invoice) {
+  invoice.net = lines_net(invoice) - taken_off(invoice);
+  invoice.taxes = tax_totals(invoice);
+  invoice.tax = base::Money(0, invoice.net.currency());
+  for (const TaxTotal& total : invoice.taxes)
+    invoice.tax = invoice.tax + total.amount;
+  invoice.total = invoice.net + invoice.tax;
+  invoice.due = invoice.total - invoice.deposit;
 }
 
 base::Faults faults_of(const Invoice& invoice) {

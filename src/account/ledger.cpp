@@ -7,14 +7,13 @@
 
 namespace weatherstruck::account {
 
-Ledger::Ledger(const Rates& rates, const BilledBefore& before)
-    : rates_(rates), before_(before), out_{rates.currency, {}, base::Money(0, rates.currency), {}, {}} {}
+Ledger::Ledger(const base::Currency& currency, const BilledBefore& before)
+    : before_(before), out_{currency, {}, base::Money(0, currency), {}, {}} {}
 
-void Ledger::charge(std::string key, ChargeKind kind, std::string text, std::int64_t quantity, Unit unit,
-                    const base::Money& price, Grows grows) {
-  Charge made{std::move(key), kind, std::move(text), quantity, unit, price, rates_.tax};
+void Ledger::charge(Charge made, Grows grows) {
+  const std::int64_t quantity = made.quantity;
   std::int64_t billed = 0;
-  base::Money net(0, rates_.currency);
+  base::Money net(0, out_.currency);
   std::string invoice;
   for (const Billed& line : before_.lines) {
     if (line.key != made.key) continue;
@@ -22,7 +21,8 @@ void Ledger::charge(std::string key, ChargeKind kind, std::string text, std::int
     net = net + line.net;
     invoice = line.invoice;
   }
-  if (invoice.empty()) {
+  const bool credited_whole = billed == 0 && net.minor() == 0;
+  if (invoice.empty() || credited_whole) {
     if (quantity != 0) out_.lines.push_back(std::move(made));
     return;
   }

@@ -13,21 +13,20 @@ class Ledger {
   /// Whether a thing may come up again and be more by then.
   enum class Grows { no, yes };
 
-  /// Both must outlive it.
-  Ledger(const Rates& rates, const BilledBefore& before);
+  /// `before` must outlive it.
+  Ledger(const base::Currency& currency, const BilledBefore& before);
 
   /// A line, unless it was billed before; nothing for a quantity of nought.
-  void charge(std::string key, ChargeKind kind, std::string text, std::int64_t quantity, Unit unit,
-              const base::Money& price, Grows grows = Grows::no);
+  void charge(Charge made, Grows grows = Grows::no);
   void ask(std::string code, std::string about, std::string text);
   void keep_off(std::string key, std::string text, std::string why);
   void leave_deposit(const base::Money& left) { out_.deposit = left; }
+  void take_off(Off off) { out_.off = std::move(off); }
   /// A key that nothing else has: two like things of the book are told apart by their order.
   std::string own_key(const std::string& key);
   Charges take() { return std::move(out_); }
 
  private:
-  const Rates& rates_;
   const BilledBefore& before_;
   Charges out_;
   std::vector<std::string> keys_;

@@ -73,6 +73,10 @@ base::Faults faults_of(const Rates& rates, const std::string& place) {
   whole(rates.on_materials, 0, static_cast<int>(whole_of_it), place + "/on-materials", hundredths);
   for (base::Fault& fault : faults_of(rates.tax, place + "/tax"))
     faults.push_back(std::move(fault));
+  if (rates.materials_tax) {
+    for (base::Fault& fault : faults_of(*rates.materials_tax, place + "/materials-tax"))
+      faults.push_back(std::move(fault));
+  }
   whole(rates.payment_days, 0, longest_payment, place + "/payment-days", "days");
   if (rates.usual_deposit) {
     whole(*rates.usual_deposit, 1, static_cast<int>(whole_of_it), place + "/usual-deposit", hundredths);

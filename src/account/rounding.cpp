@@ -37,4 +37,21 @@ std::int64_t scaled(std::int64_t value, std::int64_t factor, std::int64_t diviso
   return negative ? -(whole + up) : whole + up;
 }
 
+std::int64_t share_of(std::int64_t whole, std::int64_t part, std::int64_t sum) {
+  constexpr std::int64_t most = 10'000'000'000'000;
+  if (whole < 0 || whole > most || sum < 1 || sum > most || part < 0 || part > sum)
+    throw std::invalid_argument("a share must be of a whole up to 1e13, and its part no more than the sum");
+  // Long multiplication in base two, the remainder kept below the sum, so that 26 digits need no wider type.
+  std::int64_t quotient = 0;
+  std::int64_t rest = 0;
+  for (int bit = 43; bit >= 0; --bit) {  // 1e13 < 2^44
+    quotient *= 2;
+    rest *= 2;
+    if (((whole >> bit) & 1) != 0) rest += part;
+    quotient += rest / sum;
+    rest %= sum;
+  }
+  return quotient + (rest >= sum - rest ? 1 : 0);
+}
+
 }  // namespace weatherstruck::account

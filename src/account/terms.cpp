@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <set>
+#include <stdexcept>
 
 #include "weatherstruck/account/charges.h"
 #include "weatherstruck/account/rounding.h"
@@ -24,6 +25,8 @@ class Check {
     if (terms_.fixed_price) amount(*terms_.fixed_price, 1, "/fixed-price");
     if (terms_.deposit) amount(*terms_.deposit, 0, "/deposit");
     stages();
+    if (terms_.tax) tax(*terms_.tax, "/tax");
+    if (terms_.off) off(*terms_.off, nullptr, "/off");
     if (terms_.by_the_hour && (terms_.fixed_price || !terms_.stages.empty())) {
       add("price-and-hours", "/by-the-hour", "a price and all hours",
           "a fixed price, or the hours of the book",
@@ -69,6 +72,31 @@ class Check {
         "Choose a number between.");
   }
 
+  void tax(const Tax& tax, const std::string& where) {
+    for (base::Fault& fault : faults_of(tax, place_ + where))
+      faults_.push_back(std::move(fault));
+  }
+
+  /// @param price what it is taken from; nullptr: the sum of each bill
+  void off(const Off& off, const base::Money* price, const std::string& where) {
+    if (off.reason.empty()) {
+      add("missing-reason", where + "/reason", "no reason", "why it is taken off, as the bill prints it",
+          "Write it, for example \"Agreed discount\".");
+    }
+    if ((off.percent != 0) == off.amount.has_value()) {
+      add("one-of-two", where, off.amount ? "a share and an amount" : "neither a share nor an amount",
+          "a share of the sum, or an amount", "Give one of the two.");
+      return;
+    }
+    if (!off.amount) {
+      span(off.percent, 1, whole_of_it, where + "/percent", "hundredths of a percent");
+    } else if (amount(*off.amount, 1, where + "/amount") && price != nullptr &&
+               price->currency() == off.amount->currency() && off.amount->minor() > price->minor()) {
+      add("out-of-range", where + "/amount", off.amount->text(), "no more than the price, " + price->text(),
+          "Take off less.");
+    }
+  }
+
   void stages() {
     std::set<std::string> titles;
     base::Money sum(0, terms_.rates.currency);
@@ -86,6 +114,8 @@ class Check {
         add("no-tasks", at + "/tasks", "none", "the tasks or parts that it ends with",
             "Name at least one; the stage is billed when they are done.");
       }
+      if (stage.tax) tax(*stage.tax, at + "/tax");
+      if (stage.off) off(*stage.off, &stage.price, at + "/off");
       if (amount(stage.price, 1, at + "/price")) {
         sum = sum + stage.price;
       } else {
@@ -108,6 +138,14 @@ class Check {
 
 }  // namespace
 
+Tax tax_of(const works::PriceTax& said) {
+  for (const TaxCategory category : {TaxCategory::standard, TaxCategory::zero, TaxCategory::exempt,
+                                     TaxCategory::reverse_charge, TaxCategory::not_subject}) {
+    if (said.category == code_of(category)) return {category, said.rate, said.name, said.reason};
+  }
+  throw std::invalid_argument("no such tax category: " + said.category);
+}
+
 Terms terms_of(const Rates& rates, const std::optional<works::Price>& price) {
   Terms terms{rates};
   if (!price) return terms;
@@ -115,9 +153,19 @@ Terms terms_of(const Rates& rates, const std::optional<works::Price>& price) {
     if (!on_top) return {};
     return *on_top ? Cover::on_top : Cover::in_the_price;
   };
+  const auto off = [](const std::optional<works::PriceOff>& said) -> std::optional<Off> {
+    if (!said) return {};
+    return Off{said->percent, said->amount, said->reason};
+  };
+  const auto tax = [](const std::optional<works::PriceTax>& said) -> std::optional<Tax> {
+    if (!said) return {};
+    return tax_of(*said);
+  };
   terms.fixed_price = price->fixed;
   for (const works::PriceStage& stage : price->stages)
-    terms.stages.push_back({stage.title, stage.price, stage.of});
+    terms.stages.push_back({stage.title, stage.price, stage.of, off(stage.off), tax(stage.tax)});
+  terms.tax = tax(price->tax);
+  terms.off = off(price->off);
   terms.by_the_hour = price->by_the_hour;
   terms.materials = cover(price->materials_on_top);
   terms.travel = cover(price->travel_on_top);

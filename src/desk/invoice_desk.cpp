@@ -29,11 +29,18 @@ account::BilledBefore billed_before(const std::vector<account::Invoice>& earlier
                                                         invoice.net.currency().code(), name),
                                             "Bill a job in one currency."}});
     }
+    // What a credit note takes back counts as not billed.
+    const base::Money nought(0, currency);
+    const auto signed_money = [&](const base::Money& money) {
+      return invoice.credited ? nought - money : money;
+    };
     for (const account::InvoiceLine& line : invoice.lines) {
-      before.lines.push_back(
-          {line.charge.key, line.charge.quantity, line.net, account::number_text(invoice.number)});
+      before.lines.push_back({line.charge.key,
+                              invoice.credited ? -line.charge.quantity : line.charge.quantity,
+                              signed_money(line.net), account::number_text(invoice.number)});
     }
-    before.deposit = before.deposit.value_or(base::Money(0, currency)) + invoice.deposit;
+    before.deposit = before.deposit.value_or(nought) + signed_money(invoice.deposit);
+    before.off = before.off.value_or(nought) + signed_money(account::taken_off(invoice));
   }
   return before;
 }
@@ -90,10 +97,55 @@ void require_billable(const account::Charges& charges, const BillRequest& reques
   if (!faults.empty()) throw base::InputError("the invoice", std::move(faults));
 }
 
+/// The one of that key, if it was issued already.
+std::optional<Issued> issued_before(record::Store& store, record::JobId job, const std::string& key) {
+  for (const record::Invoice& kept : store.invoices(job)) {
+    if (kept.key != key) continue;
+    account::Invoice invoice = read_kept(kept);
+    const base::Currency currency = invoice.net.currency();
+    return Issued{std::move(invoice), {currency, {}, base::Money(0, currency), {}, {}}, true};
+  }
+  return {};
+}
+
+// Kept for ever, so read back before it is: a text that no reader takes uses up no number.
+std::string bytes_of(const account::Invoice& invoice) {
+  std::string bytes = files::write_invoice(invoice);
+  if (!(files::read_invoice(bytes, "the invoice") == invoice))
+    throw std::logic_error("an invoice does not read back as it was written");
+  return bytes;
+}
+
+account::Invoice credit_from(record::Store& store, record::JobId job, const CreditRequest& request,
+                             std::optional<std::int64_t> number) {
+  const account::InvoiceNumber wanted{request.series, request.number};
+  const account::Invoice invoice = show_invoice(store, request.series, request.number);
+  std::vector<account::Invoice> earlier;
+  bool of_this_job = false;
+  for (account::Invoice& other : invoices_of(store, job)) {
+    of_this_job = of_this_job || other.number == wanted;
+    if (other.credited && other.credited->number == wanted) earlier.push_back(std::move(other));
+  }
+  if (!of_this_job) {
+    throw base::InputError(
+        "the record", {{"of-another-job", "number", account::number_text(wanted), "an invoice of this job",
+                        "Name the job that it was issued for."}});
+  }
+  return account::credit_note_of(invoice, earlier, request.lines, {request.own_series, number}, request.today,
+                                 request.reason);
+}
+
 }  // namespace
 
 account::Buyer buyer_of(const works::Job& job) {
-  return {job.customer.name, job.customer.address};
+  const works::Customer& who = job.customer;
+  return {who.name,       who.address,      who.town,      who.postcode,      who.country,
+          who.tax_number, who.registration, who.reference, who.purchase_order};
+}
+
+account::Seller seller_of(const works::Me& me) {
+  return {me.name,     me.address, me.contact,      me.tax_number, me.pay_to, me.town,
+          me.postcode, me.country, me.registration, me.iban,       me.bic};
 }
 
 Draft draft_invoice(record::Store& store, record::JobId job, const BillRequest& request) {
@@ -108,25 +160,34 @@ Issued issue_invoice(record::Store& store, record::JobId job, const std::string&
   // One transaction from the look at earlier invoices to the number: two programs at once cannot bill a thing
   // twice.
   store.in_one([&] {
-    for (const record::Invoice& kept : store.invoices(job)) {
-      if (kept.key != key) continue;
-      account::Invoice invoice = read_kept(kept);
-      const base::Currency currency = invoice.net.currency();
-      issued = Issued{std::move(invoice), {currency, {}, base::Money(0, currency), {}, {}}, true};
-      return;
-    }
+    issued = issued_before(store, job, key);
+    if (issued) return;
     account::Charges charges = charges_for(store, job, request);
     require_billable(charges, request);
     const record::NewInvoice asked{request.series, job, key, request.book_revision, now};
-    const record::Invoice kept = store.issue_invoice(asked, [&](std::int64_t number) {
-      const account::Invoice invoice = invoice_from(charges, request, number);
-      std::string bytes = files::write_invoice(invoice);
-      // Kept for ever, so read back before it is: a text that no reader takes uses up no number.
-      if (!(files::read_invoice(bytes, "the invoice") == invoice))
-        throw std::logic_error("an invoice does not read back as it was written");
-      return bytes;
-    });
+    const record::Invoice kept = store.issue_invoice(
+        asked, [&](std::int64_t number) { return bytes_of(invoice_from(charges, request, number)); });
     issued = Issued{read_kept(kept), std::move(charges), false};
+  });
+  return std::move(issued).value();
+}
+
+account::Invoice draft_credit(record::Store& store, record::JobId job, const CreditRequest& request) {
+  return credit_from(store, job, request, {});
+}
+
+Issued issue_credit(record::Store& store, record::JobId job, const std::string& key,
+                    const CreditRequest& request, base::Instant now) {
+  std::optional<Issued> issued;
+  store.in_one([&] {
+    issued = issued_before(store, job, key);
+    if (issued) return;
+    const record::NewInvoice asked{request.own_series, job, key, store.book_revision(job), now};
+    const record::Invoice kept = store.issue_invoice(
+        asked, [&](std::int64_t number) { return bytes_of(credit_from(store, job, request, number)); });
+    account::Invoice note = read_kept(kept);
+    const base::Currency currency = note.net.currency();
+    issued = Issued{std::move(note), {currency, {}, base::Money(0, currency), {}, {}}, false};
   });
   return std::move(issued).value();
 }

@@ -2,12 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <span>
 #include <stdexcept>
 #include <utility>
 
+#include "plain_numbers.h"
 #include "weatherstruck/account/rounding.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/clock_text.h"
@@ -64,32 +66,74 @@ std::string word_of_unit(Unit unit) {
   throw std::invalid_argument("no such unit");
 }
 
-std::string day_text(base::LocalDay day) {
-  const std::chrono::year_month_day date(day);
-  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                     static_cast<unsigned>(date.day()));
-}
-
 // A whole number without a point, so that the same quantity is always the same text.
 Json ratio_json(std::int64_t parts, std::int64_t whole) {
   if (parts % whole == 0) return parts / whole;
   return static_cast<double>(parts) / static_cast<double>(whole);
 }
 
-Json tax_json(const account::Tax& tax) {
+Json rate_json(const account::Tax& tax) {
   return {{"category", std::string(account::code_of(tax.category))}, {"percent", ratio_json(tax.rate, 100)}};
 }
 
 Json line_json(const account::InvoiceLine& line) {
   const account::Charge& charge = line.charge;
-  return {{"key", charge.key},
-          {"kind", std::string(account::word_of(charge.kind))},
-          {"text", charge.text},
-          {"quantity", ratio_json(charge.quantity, account::one_unit)},
-          {"unit", word_of_unit(charge.unit)},
-          {"price", charge.unit_price.text()},
-          {"tax", tax_json(charge.tax)},
-          {"net", line.net.text()}};
+  Json out = {{"key", charge.key},
+              {"kind", std::string(account::word_of(charge.kind))},
+              {"text", charge.text},
+              {"quantity", ratio_json(charge.quantity, account::one_unit)},
+              {"unit", word_of_unit(charge.unit)},
+              {"price", charge.unit_price.text()},
+              {"tax", rate_json(charge.tax)},
+              {"net", line.net.text()}};
+  if (charge.discount)
+    out["discount"] = {{"amount", charge.discount->amount.text()}, {"reason", charge.discount->reason}};
+  return out;
+}
+
+// The facts that version 2 brought, under the names that they are written by.
+template <class Party>
+using Fact = std::pair<std::string_view, std::string Party::*>;
+
+constexpr std::array<Fact<account::Seller>, 6> seller_facts{{{"town", &account::Seller::town},
+                                                             {"postcode", &account::Seller::postcode},
+                                                             {"country", &account::Seller::country},
+                                                             {"registration", &account::Seller::registration},
+                                                             {"iban", &account::Seller::iban},
+                                                             {"bic", &account::Seller::bic}}};
+constexpr std::array<Fact<account::Buyer>, 7> buyer_facts{
+    {{"town", &account::Buyer::town},
+     {"postcode", &account::Buyer::postcode},
+     {"country", &account::Buyer::country},
+     {"tax_number", &account::Buyer::tax_number},
+     {"registration", &account::Buyer::registration},
+     {"reference", &account::Buyer::reference},
+     {"purchase_order", &account::Buyer::purchase_order}}};
+
+template <class Party, std::size_t N>
+void add_facts(Json& to, const Party& party, const std::array<Fact<Party>, N>& facts) {
+  for (const auto& [name, member] : facts) {
+    if (!(party.*member).empty()) to[std::string(name)] = party.*member;
+  }
+}
+template <class Party, std::size_t N>
+void read_facts(ObjectReader& from, Party& party, const std::array<Fact<Party>, N>& facts) {
+  for (const auto& [name, member] : facts)
+    party.*member = from.text(name, longest_name, "");
+}
+template <class Party, std::size_t N>
+bool has_facts(const Party& party, const std::array<Fact<Party>, N>& facts) {
+  return std::any_of(facts.begin(), facts.end(),
+                     [&](const auto& fact) { return !(party.*(fact.second)).empty(); });
+}
+
+int version_of(const account::Invoice& invoice) {
+  const bool newer =
+      invoice.credited || !invoice.discounts.empty() || has_facts(invoice.seller, seller_facts) ||
+      has_facts(invoice.buyer, buyer_facts) ||
+      std::any_of(invoice.lines.begin(), invoice.lines.end(),
+                  [](const account::InvoiceLine& line) { return line.charge.discount.has_value(); });
+  return newer ? 2 : 1;
 }
 
 class InvoiceReader {
@@ -122,6 +166,8 @@ class InvoiceReader {
                           money(in, "total"),
                           money(in, "deposit"),
                           money(in, "due")};
+    read_discounts(in, made);
+    read_credited(in, made);
     in.finish();
     return made;
   }
@@ -186,6 +232,7 @@ class InvoiceReader {
     account::Seller seller{from.text("name", longest_name), from.text("address", longest_text),
                            from.text("contact", longest_name, ""), from.text("tax_number", longest_name, ""),
                            from.text("pay_to", longest_text, "")};
+    read_facts(from, seller, seller_facts);
     from.finish();
     return seller;
   }
@@ -193,6 +240,7 @@ class InvoiceReader {
   account::Buyer read_buyer(ObjectReader& in) {
     ObjectReader from = section(in, "buyer");
     account::Buyer buyer{from.text("name", longest_name), from.text("address", longest_text)};
+    read_facts(from, buyer, buyer_facts);
     from.finish();
     return buyer;
   }
@@ -232,10 +280,35 @@ class InvoiceReader {
                              from.word<Unit>("unit", std::span<const Word<Unit>>(units)),
                              money(from, "price"),
                              line_tax(from, taxes)};
+      if (from.member("discount") != nullptr) {
+        ObjectReader off = section(from, "discount");
+        charge.discount = account::Discount{money(off, "amount"), off.text("reason", longest_text)};
+        off.finish();
+      }
       lines.push_back({std::move(charge), money(from, "net")});
       from.finish();
     }
     return lines;
+  }
+
+  void read_discounts(ObjectReader& in, account::Invoice& made) {
+    const Json::array_t& list = in.list("discounts", most_lines);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      ObjectReader from(reading_, list[i], pointer_to(in.place("discounts"), i), "sum-discount");
+      const account::Tax tax = line_tax(from, made.taxes);
+      made.discounts.push_back({tax, money(from, "amount"), from.text("reason", longest_text)});
+      from.finish();
+    }
+  }
+
+  void read_credited(ObjectReader& in, account::Invoice& made) {
+    if (in.member("credited") == nullptr) return;
+    ObjectReader from = section(in, "credited");
+    account::Credited credited{{from.text("series", longest_name, ""), whole_number(from, "number")},
+                               day(from, "issued"),
+                               from.text("reason", longest_text)};
+    from.finish();
+    made.credited = std::move(credited);
   }
 
   /// Its name and reason stand once, with its sum.
@@ -273,26 +346,38 @@ void check_version(const Json& document, Reading& reading) {
 }  // namespace
 
 Json invoice_to_json(const account::Invoice& invoice) {
-  Json out = {{"schema", std::string(schema_name)}, {"version", invoice_schema_version}};
+  Json out = {{"schema", std::string(schema_name)}, {"version", version_of(invoice)}};
   out["series"] = invoice.number.series;
   if (invoice.number.number) out["number"] = *invoice.number.number;
-  out["issued"] = day_text(invoice.dates.issued);
-  out["pay_by"] = day_text(invoice.dates.due);
-  if (invoice.dates.work_from) out["work_from"] = day_text(*invoice.dates.work_from);
-  if (invoice.dates.work_to) out["work_to"] = day_text(*invoice.dates.work_to);
+  out["issued"] = iso_day(invoice.dates.issued);
+  out["pay_by"] = iso_day(invoice.dates.due);
+  if (invoice.dates.work_from) out["work_from"] = iso_day(*invoice.dates.work_from);
+  if (invoice.dates.work_to) out["work_to"] = iso_day(*invoice.dates.work_to);
   out["title"] = invoice.title;
   out["seller"] = {{"name", invoice.seller.name},
                    {"address", invoice.seller.address},
                    {"contact", invoice.seller.contact},
                    {"tax_number", invoice.seller.tax_number},
                    {"pay_to", invoice.seller.pay_to}};
+  add_facts(out["seller"], invoice.seller, seller_facts);
   out["buyer"] = {{"name", invoice.buyer.name}, {"address", invoice.buyer.address}};
+  add_facts(out["buyer"], invoice.buyer, buyer_facts);
+  if (invoice.credited) {
+    out["credited"] = {{"series", invoice.credited->number.series},
+                       {"number", invoice.credited->number.number.value_or(0)},
+                       {"issued", iso_day(invoice.credited->issued)},
+                       {"reason", invoice.credited->reason}};
+  }
   out["lines"] = Json::array();
   for (const account::InvoiceLine& line : invoice.lines)
     out["lines"].push_back(line_json(line));
+  for (const account::SumDiscount& discount : invoice.discounts) {
+    out["discounts"].push_back(
+        {{"tax", rate_json(discount.tax)}, {"amount", discount.amount.text()}, {"reason", discount.reason}});
+  }
   out["taxes"] = Json::array();
   for (const account::TaxTotal& total : invoice.taxes) {
-    Json one = tax_json(total.tax);
+    Json one = rate_json(total.tax);
     one["name"] = total.tax.name;
     one["reason"] = total.tax.reason;
     one["net"] = total.net.text();

@@ -160,6 +160,13 @@ works::Job read_document(Reading& reading, const Json& value, const ZoneSource& 
   head.finish();
   auto who = section(document, "customer", "customer");
   works::Customer customer{who.text("name", 120, ""), who.text("address", 300, "")};
+  customer.town = who.text("town", 120, "");
+  customer.postcode = who.text("postcode", 42, "");
+  customer.country = who.text("country", 2, "");
+  customer.tax_number = who.text("tax_number", 40, "");
+  customer.registration = who.text("registration", 42, "");
+  customer.reference = who.text("reference", 120, "");
+  customer.purchase_order = who.text("purchase_order", 120, "");
   who.finish();
   auto site = read_site(section(document, "site", "site"), zones);
   auto trip = read_trip(section(document, "trip", "trip"), zones, site.zone);

@@ -95,6 +95,17 @@ Json job_to_json(const works::Job& job) {
   out["weatherstruck"] = job_schema_version;
   out["job"] = {{"name", job.name}, {"title", job.title}};
   out["customer"] = {{"name", job.customer.name}, {"address", job.customer.address}};
+  // What only electronic invoices want is written where it is said.
+  const auto customer = [&](const char* key, const std::string& value) {
+    if (!value.empty()) out["customer"][key] = value;
+  };
+  customer("town", job.customer.town);
+  customer("postcode", job.customer.postcode);
+  customer("country", job.customer.country);
+  customer("tax_number", job.customer.tax_number);
+  customer("registration", job.customer.registration);
+  customer("reference", job.customer.reference);
+  customer("purchase_order", job.customer.purchase_order);
   out["site"] = site_json(job.site);
   out["trip"] = trip_json(job.trip);
   out["crew"] = crew_json(job.crew);

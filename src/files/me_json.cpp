@@ -2,35 +2,22 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
 
 #include "shared_sections.h"
+#include "tax_json.h"
 #include "weatherstruck/files/clock_text.h"
 
 namespace weatherstruck::files {
 namespace {
 
-using account::TaxCategory;
-
-constexpr std::array<Word<TaxCategory>, 5> tax_words{{{"standard", TaxCategory::standard},
-                                                      {"zero", TaxCategory::zero},
-                                                      {"exempt", TaxCategory::exempt},
-                                                      {"reverse-charge", TaxCategory::reverse_charge},
-                                                      {"not-subject", TaxCategory::not_subject}}};
 enum class TravelBy { mile, kilometre, trip };
 constexpr std::array<Word<TravelBy>, 3> travel_words{
     {{"mile", TravelBy::mile}, {"kilometre", TravelBy::kilometre}, {"trip", TravelBy::trip}}};
 
 constexpr std::size_t name_length = 120;
 constexpr std::size_t address_length = 300;
-
-int hundredths(double percent) {
-  return static_cast<int>(std::lround(percent * 100));
-}
-Json percent(int in_hundredths) {
-  return number(in_hundredths / 100.0);
-}
+constexpr std::size_t code_length = 42;  // an IBAN has 34 characters, and blanks between them
 
 void not_of_currency(ObjectReader& from, std::string_view key, const std::string& found,
                      const base::Currency& currency) {
@@ -58,16 +45,6 @@ account::Travel read_travel(ObjectReader from, const base::Currency& currency) {
                                    by == TravelBy::mile ? account::Unit::mile : account::Unit::kilometre};
 }
 
-account::Tax read_tax(ObjectReader from) {
-  account::Tax tax;
-  tax.category = from.word<TaxCategory>("category", tax_words);
-  tax.rate = hundredths(from.number("percent", {0, 100, "%"}, 0.0));
-  tax.name = from.text("name", 20, "VAT");
-  tax.reason = from.text("reason", 200, "");
-  from.finish();
-  return tax;
-}
-
 base::Currency read_currency(ObjectReader& from) {
   const std::string code = from.text("currency", 3);
   if (const auto currency = base::Currency::from_code(code)) return *currency;
@@ -87,6 +64,12 @@ works::Me read_who(ObjectReader from, const ZoneSource& zones) {
   me.contact = from.text("contact", name_length, "");
   me.tax_number = from.text("tax_number", 40, "");
   me.pay_to = from.text("pay_to", address_length, "");
+  me.town = from.text("town", name_length, "");
+  me.postcode = from.text("postcode", code_length, "");
+  me.country = from.text("country", 2, "");
+  me.registration = from.text("registration", code_length, "");
+  me.iban = from.text("iban", code_length, "");
+  me.bic = from.text("bic", code_length, "");
   from.finish();
   return me;
 }
@@ -130,6 +113,8 @@ account::Rates read_rates(ObjectReader from) {
   }
   rates.on_materials = hundredths(from.number("on_materials", {0, 100, "%"}, 0.0));
   rates.tax = read_tax(section(from, "tax", "tax"));
+  if (const Json* tax = from.member("materials_tax"))
+    rates.materials_tax = read_tax({from.reading(), *tax, from.place("materials_tax"), "tax"});
   rates.payment_days = from.whole("payment_days", 0, 120, rates.payment_days);
   if (from.member("usual_deposit") != nullptr)
     rates.usual_deposit = hundredths(from.number("usual_deposit", {0.01, 100, "%"}, 1.0));
@@ -153,7 +138,9 @@ MeRead read_me(std::string_view text, const ZoneSource& zones) {
   if (document.rates) {
     for (base::Fault& fault : account::faults_of(*document.rates, "/rates")) {
       std::replace(fault.place.begin(), fault.place.end(), '-', '_');
-      if (fault.place == "/rates/tax/rate") fault.place = "/rates/tax/percent";
+      for (const std::string tax : {"/rates/tax", "/rates/materials_tax"}) {
+        if (fault.place == tax + "/rate") fault.place = tax + "/percent";
+      }
       sense.push_back(std::move(fault));
     }
   }
@@ -175,15 +162,11 @@ Json rates_json(const account::Rates& rates) {
   } else if (const auto* trip = std::get_if<account::TravelByTrip>(&rates.travel)) {
     out["travel"] = {{"by", "trip"}, {"price", trip->for_the_trip.text()}};
   }
-  out["on_materials"] = percent(rates.on_materials);
-  const auto category = std::find_if(tax_words.begin(), tax_words.end(),
-                                     [&](const auto& w) { return w.value == rates.tax.category; });
-  out["tax"] = {{"category", category->text},
-                {"percent", percent(rates.tax.rate)},
-                {"name", rates.tax.name},
-                {"reason", rates.tax.reason}};
+  out["on_materials"] = percent_json(rates.on_materials);
+  out["tax"] = tax_json(rates.tax);
+  if (rates.materials_tax) out["materials_tax"] = tax_json(*rates.materials_tax);
   out["payment_days"] = rates.payment_days;
-  if (rates.usual_deposit) out["usual_deposit"] = percent(*rates.usual_deposit);
+  if (rates.usual_deposit) out["usual_deposit"] = percent_json(*rates.usual_deposit);
   return out;
 }
 
@@ -193,7 +176,10 @@ Json me_to_json(const MeDocument& document) {
   out["weatherstruck"] = me_schema_version;
   out["me"] = {{"name", me.name},       {"address", me.address},
                {"contact", me.contact}, {"tax_number", me.tax_number},
-               {"pay_to", me.pay_to},   {"home_zone", me.home_zone.name()}};
+               {"pay_to", me.pay_to},   {"home_zone", me.home_zone.name()},
+               {"town", me.town},       {"postcode", me.postcode},
+               {"country", me.country}, {"registration", me.registration},
+               {"iban", me.iban},       {"bic", me.bic}};
   out["crew"] = crew_json(me.crew);
   out["kit"] = kit_json(me.kit);
   out["limits"] = limits_json(me.limits);

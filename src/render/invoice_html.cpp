@@ -74,6 +74,8 @@ std::string parts_of(const account::Charge& charge, bool with_tax) {
   std::string words;
   if (const std::string quantity = quantity_words(charge); !quantity.empty())
     words = quantity + " at " + amount_text(charge.unit_price);
+  if (const std::string off = discount_words(charge); !off.empty())
+    words += (words.empty() ? "" : ", ") + off;
   if (!with_tax) return words;
   return words + (words.empty() ? "" : ", ") + account::tax_words(charge.tax);
 }
@@ -114,16 +116,12 @@ std::string invoice_html(const account::Invoice& invoice) {
   out += "<header>\n" + element("h1", escaped(title)) + "\n" +
          element("p", escaped(long_date(invoice.dates.issued))) + "\n</header>\n";
   if (!invoice.number.number) {
-    out += element("p class=\"draft\"",
-                   "To be looked through. It becomes an invoice when it is given its number.") +
-           "\n";
+    out += element("p class=\"draft\"", "To be looked through. It holds when it is given its number.") + "\n";
   }
-  std::vector<std::string> from = address_lines(invoice.seller.address);
-  for (const std::string& line : {invoice.seller.contact, tax_number_words(invoice)}) {
-    if (!line.empty()) from.push_back(line);
-  }
-  out += "<div class=\"who\">\n" + party("From", invoice.seller.name, from) +
-         party("To", invoice.buyer.name, address_lines(invoice.buyer.address)) + "</div>\n";
+  out += "<div class=\"who\">\n" + party("From", invoice.seller.name, seller_lines(invoice)) +
+         party("To", invoice.buyer.name, buyer_lines(invoice)) + "</div>\n";
+  if (const std::string words = credited_words(invoice); !words.empty())
+    out += element("p", escaped(words)) + "\n";
   out += element("p class=\"name\"", escaped(invoice.title)) + "\n";
   if (const std::string days = work_days(invoice.dates); !days.empty())
     out += element("p", escaped("Work done " + days)) + "\n";

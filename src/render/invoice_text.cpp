@@ -8,9 +8,10 @@ namespace {
 
 constexpr std::size_t label_width = 12;
 
-void party(Page& page, const std::string& label, const std::string& name, const std::string& address) {
+void party(Page& page, const std::string& label, const std::string& name,
+           const std::vector<std::string>& lines) {
   page.item(label, name, label_width);
-  for (const std::string& line : address_lines(address))
+  for (const std::string& line : lines)
     page.item("", line, label_width);
 }
 
@@ -32,7 +33,9 @@ Table bill(const account::Invoice& invoice) {
   };
   for (const account::InvoiceLine& line : invoice.lines) {
     const std::string quantity = quantity_words(line.charge);
-    add(line.charge.text, account::tax_words(line.charge.tax), quantity,
+    const std::string off = discount_words(line.charge);
+    add(off.empty() ? line.charge.text : line.charge.text + " (" + off + ")",
+        account::tax_words(line.charge.tax), quantity,
         quantity.empty() ? std::string() : amount_text(line.charge.unit_price), line.net);
   }
   table.section("");
@@ -47,13 +50,14 @@ std::string invoice_text(const account::Invoice& invoice, Ink ink) {
   Page page(ink);
   page.title(invoice_title(invoice), long_date(invoice.dates.issued));
   page.gap();
-  party(page, "From", invoice.seller.name, invoice.seller.address);
-  for (const std::string& line : {invoice.seller.contact, tax_number_words(invoice)}) {
-    if (!line.empty()) page.item("", line, label_width);
+  party(page, "From", invoice.seller.name, seller_lines(invoice));
+  page.gap();
+  party(page, "To", invoice.buyer.name, buyer_lines(invoice));
+  page.gap();
+  if (const std::string words = credited_words(invoice); !words.empty()) {
+    page.text(words);
+    page.gap();
   }
-  page.gap();
-  party(page, "To", invoice.buyer.name, invoice.buyer.address);
-  page.gap();
   page.item("For", invoice.title, label_width);
   if (const std::string days = work_days(invoice.dates); !days.empty())
     page.item("Work done", days, label_width);

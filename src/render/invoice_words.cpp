@@ -77,8 +77,55 @@ std::vector<std::string> address_lines(std::string_view address) {
 }
 
 std::string invoice_title(const account::Invoice& invoice) {
-  if (!invoice.number.number) return "Draft of an invoice, not issued";
-  return "Invoice " + account::number_text(invoice.number);
+  if (!invoice.number.number) {
+    return invoice.credited ? "Draft of a credit note, not issued" : "Draft of an invoice, not issued";
+  }
+  return (invoice.credited ? "Credit note " : "Invoice ") + account::number_text(invoice.number);
+}
+
+std::string credited_words(const account::Invoice& invoice) {
+  if (!invoice.credited) return {};
+  return fmt::format("For invoice {} of {}: {}", account::number_text(invoice.credited->number),
+                     long_date(invoice.credited->issued), invoice.credited->reason);
+}
+
+namespace {
+
+void add_place(std::vector<std::string>& lines, const std::string& postcode, const std::string& town,
+               const std::string& country, const std::string& other_country) {
+  if (!postcode.empty() || !town.empty())
+    lines.push_back(town + (town.empty() || postcode.empty() ? "" : ", ") + postcode);
+  if (!country.empty() && country != other_country && !other_country.empty()) lines.push_back(country);
+}
+
+}  // namespace
+
+std::vector<std::string> seller_lines(const account::Invoice& invoice) {
+  const account::Seller& who = invoice.seller;
+  std::vector<std::string> lines = address_lines(who.address);
+  add_place(lines, who.postcode, who.town, who.country, invoice.buyer.country);
+  if (!who.contact.empty()) lines.push_back(who.contact);
+  if (std::string words = tax_number_words(invoice); !words.empty()) lines.push_back(std::move(words));
+  if (!who.registration.empty()) lines.push_back("Registered as " + who.registration);
+  return lines;
+}
+
+std::vector<std::string> buyer_lines(const account::Invoice& invoice) {
+  const account::Buyer& who = invoice.buyer;
+  std::vector<std::string> lines = address_lines(who.address);
+  add_place(lines, who.postcode, who.town, who.country, invoice.seller.country);
+  const std::string tax = invoice.taxes.empty() ? "Tax" : invoice.taxes.front().tax.name;
+  if (!who.tax_number.empty()) lines.push_back(tax + " number " + who.tax_number);
+  if (!who.registration.empty()) lines.push_back("Registered as " + who.registration);
+  if (!who.reference.empty()) lines.push_back("Your reference " + who.reference);
+  if (!who.purchase_order.empty()) lines.push_back("Your order " + who.purchase_order);
+  return lines;
+}
+
+std::string discount_words(const account::Charge& charge) {
+  if (!charge.discount) return {};
+  return fmt::format("{}, less {}: {}", amount_text(account::gross_of(charge)),
+                     amount_text(charge.discount->amount), charge.discount->reason);
 }
 
 std::string quantity_words(const account::Charge& charge) {
@@ -107,27 +154,43 @@ std::vector<SumRow> sum_rows(const account::Invoice& invoice) {
       invoice.taxes.begin(), invoice.taxes.end(),
       [](const account::TaxTotal& total) { return total.tax.category != account::TaxCategory::not_subject; });
   std::vector<SumRow> rows;
-  if (taxed) {
+  const bool several = invoice.taxes.size() > 1;
+  for (const account::SumDiscount& discount : invoice.discounts) {
+    rows.push_back({discount.reason + (several ? ", " + account::tax_words(discount.tax) : ""),
+                    base::Money(0, discount.amount.currency()) - discount.amount, false});
+  }
+  if (taxed || !invoice.discounts.empty()) {
     rows.push_back({"Net", invoice.net, false});
     for (const account::TaxTotal& total : invoice.taxes) {
+      if (total.tax.category == account::TaxCategory::not_subject) continue;
       rows.push_back({account::tax_words(total.tax) + " on " + amount_text(total.net), total.amount, false});
     }
   }
   const bool deposit = invoice.deposit.minor() != 0;
   if (taxed || deposit) rows.push_back({"Total", invoice.total, false});
   if (deposit) {
-    rows.push_back({"Deposit paid", base::Money(0, invoice.deposit.currency()) - invoice.deposit, false});
+    rows.push_back({invoice.credited ? "Deposit, kept for the next invoice" : "Deposit paid",
+                    base::Money(0, invoice.deposit.currency()) - invoice.deposit, false});
   }
-  rows.push_back({invoice.due.minor() < 0 ? "To be paid back, " + invoice.due.currency().code()
-                                          : "To pay, " + invoice.due.currency().code(),
-                  invoice.due, true});
+  const char* const words = invoice.credited          ? "Credited, "
+                            : invoice.due.minor() < 0 ? "To be paid back, "
+                                                      : "To pay, ";
+  rows.push_back({words + invoice.due.currency().code(), invoice.due, true});
   return rows;
 }
 
 std::vector<std::string> closing_words(const account::Invoice& invoice) {
   std::vector<std::string> words;
-  if (invoice.due.minor() > 0) words.push_back("Please pay by " + long_date(invoice.dates.due) + ".");
-  if (!invoice.seller.pay_to.empty() && invoice.due.minor() > 0) words.push_back(invoice.seller.pay_to);
+  if (invoice.credited) {
+    words.push_back("It is set against the invoice, and what was paid beyond that is paid back.");
+  } else if (invoice.due.minor() > 0) {
+    words.push_back("Please pay by " + long_date(invoice.dates.due) + ".");
+    if (!invoice.seller.pay_to.empty()) words.push_back(invoice.seller.pay_to);
+    if (!invoice.seller.iban.empty()) {
+      words.push_back("IBAN " + invoice.seller.iban +
+                      (invoice.seller.bic.empty() ? "" : ", BIC " + invoice.seller.bic));
+    }
+  }
   for (const account::TaxTotal& total : invoice.taxes) {
     if (!total.tax.reason.empty()) words.push_back(total.tax.reason);
   }

@@ -3,9 +3,11 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <algorithm>
 #include <map>
 
 #include "account/bill_support.h"
+#include "weatherstruck/account/credit.h"
 
 namespace weatherstruck::account {
 namespace {
@@ -31,8 +33,26 @@ Charges drawn() {
     const auto price = *rc::gen::inRange<std::int64_t>(0, 10'000'001);
     const Tax tax = tax_at(rates[*rc::gen::inRange<std::size_t>(0, 3)]);
     charges.lines.push_back({"k", ChargeKind::price, "work", quantity, Unit::each, {price, currency}, tax});
+    const std::int64_t gross = by_hand(quantity * price, 1000);
+    if (gross > 1 && *rc::gen::inRange(0, 4) == 0)
+      charges.lines.back().discount = Discount{{*rc::gen::inRange<std::int64_t>(1, gross), currency}, "off"};
+  }
+  switch (*rc::gen::inRange(0, 3)) {
+    case 1:
+      charges.off = Off{*rc::gen::inRange(1, 10001), {}, "off"};
+      break;
+    case 2:
+      charges.off = Off{0, base::Money(*rc::gen::inRange<std::int64_t>(1, 100'000'000), currency), "off"};
+      break;
+    default:
+      break;
   }
   return charges;
+}
+
+std::int64_t net_by_hand(const Charge& charge) {
+  return by_hand(charge.quantity * charge.unit_price.minor(), 1000) -
+         (charge.discount ? charge.discount->amount.minor() : 0);
 }
 
 void holds(const Charges& charges) {
@@ -42,13 +62,28 @@ void holds(const Charges& charges) {
   std::map<int, std::int64_t> nets;  // by rate
   std::int64_t net = 0;
   for (std::size_t i = 0; i < charges.lines.size(); ++i) {
-    const Charge& charge = charges.lines[i];
-    const std::int64_t line = by_hand(charge.quantity * charge.unit_price.minor(), 1000);
+    const std::int64_t line = net_by_hand(charges.lines[i]);
     RC_ASSERT(invoice.lines[i].net.minor() == line);
-    nets[charge.tax.rate] += line;
+    nets[charges.lines[i].tax.rate] += line;
     net += line;
   }
-  RC_ASSERT(invoice.net.minor() == net);  // BR-CO-10, BR-CO-13
+  RC_ASSERT(lines_net(invoice).minor() == net);  // BR-CO-10
+  std::int64_t positive = 0;
+  for (const auto& [rate, sum] : nets)
+    positive += sum > 0 ? sum : 0;
+  std::int64_t off = 0;
+  for (const SumDiscount& discount : invoice.discounts) {
+    RC_ASSERT(discount.amount.minor() > 0 && discount.amount.minor() <= nets[discount.tax.rate]);
+    if (charges.off->percent != 0)
+      RC_ASSERT(discount.amount.minor() == by_hand(nets[discount.tax.rate] * charges.off->percent, 10000));
+    off += discount.amount.minor();
+  }
+  for (const SumDiscount& discount : invoice.discounts)
+    nets[discount.tax.rate] -= discount.amount.minor();
+  if (charges.off && charges.off->amount) RC_ASSERT(off == std::min(positive, charges.off->amount->minor()));
+  net -= off;
+  RC_ASSERT(taken_off(invoice).minor() == off);  // BR-CO-11
+  RC_ASSERT(invoice.net.minor() == net);         // BR-CO-13
   RC_ASSERT(invoice.taxes.size() == nets.size());
   std::int64_t tax = 0;
   for (const TaxTotal& total : invoice.taxes) {
@@ -64,9 +99,39 @@ void holds(const Charges& charges) {
   RC_ASSERT(invoice.deposit == charges.deposit || invoice.due.minor() <= 0);
 }
 
+// Some lines of it, then the rest: together they come to what was billed before tax, and a note by itself
+// comes to the whole invoice.
+void credits(const Charges& charges) {
+  Charges keyed = charges;
+  std::vector<CreditLine> some;
+  for (std::size_t i = 0; i < keyed.lines.size(); ++i) {
+    if (keyed.lines[i].quantity == 0) keyed.lines[i].quantity = 1000;
+    keyed.lines[i].key += std::to_string(i);
+    if (keyed.lines[i].discount && keyed.lines[i].discount->amount.minor() > gross_of(keyed.lines[i]).minor())
+      keyed.lines[i].discount.reset();
+    if (i % 2 == 0) some.push_back({i});
+  }
+  const Invoice invoice = make_invoice(keyed, "A wall", a_seller(), a_buyer(), {"", 1}, some_dates());
+  const auto note = [&](const std::vector<Invoice>& earlier, const std::vector<CreditLine>& lines) {
+    return credit_note_of(invoice, earlier, lines, {"", 2}, some_dates().due, "wrong");
+  };
+  const Invoice whole = note({}, {});
+  RC_ASSERT(whole.taxes == invoice.taxes);
+  RC_ASSERT(whole.total == invoice.total && whole.due == invoice.due);
+  const Invoice first = note({}, some);
+  if (some.size() == invoice.lines.size()) return;
+  const Invoice rest = note({first}, {});
+  RC_ASSERT(lines_net(first) + lines_net(rest) == lines_net(invoice));
+  const std::int64_t off = taken_off(first).minor() + taken_off(rest).minor();
+  RC_ASSERT(off == taken_off(invoice).minor());
+}
+
 RC_GTEST_PROP(InvoiceSums, AddUpWhateverIsBilled, ()) {
-  for (int i = 0; i < bills_in_a_draw; ++i)
-    holds(drawn());
+  for (int i = 0; i < bills_in_a_draw; ++i) {
+    const Charges charges = drawn();
+    holds(charges);
+    if (i % 10 == 0) credits(charges);
+  }
 }
 
 }  // namespace

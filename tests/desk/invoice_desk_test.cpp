@@ -185,6 +185,77 @@ TEST_F(Billed, NumbersAreCountedInEachSeriesAndOverAllJobs) {
   EXPECT_EQ(issue_invoice(store_, third, "k", next_year, at_minute(4)).invoice.number.number, 1);
 }
 
+CreditRequest credit_of(std::int64_t number) {
+  return {"2026", number, {}, "wrong customer", "2026", account::day_of(2026, 3, 2)};
+}
+
+// 1850.00 and 20 % = 2220.00, deposit 500.00, due 1720.00. The note has the next number, the work may be
+// billed again, and the deposit is there for it.
+TEST_F(Billed, ACreditNoteTakesItBackUnderTheNextNumber) {
+  log_all();
+  const Issued invoice = issue_invoice(store_, id_, "first", request(), at_minute(0));
+  const std::string kept = store_.invoice("2026", 1)->bytes;
+  EXPECT_FALSE(draft_credit(store_, id_, credit_of(1)).number.number);
+  EXPECT_EQ(invoices_of(store_, id_).size(), 1U);
+  const Issued note = issue_credit(store_, id_, "credit", credit_of(1), at_minute(5));
+  EXPECT_EQ(note.invoice.number, (account::InvoiceNumber{"2026", 2}));
+  EXPECT_EQ(note.invoice.due, gbp(172000));
+  EXPECT_EQ(note.invoice.credited->number, invoice.invoice.number);
+  EXPECT_EQ(store_.invoice("2026", 1)->bytes, kept) << "the invoice itself stays as it is";
+  EXPECT_EQ(show_invoice(store_, "2026", 2), note.invoice);
+  EXPECT_EQ(store_.invoice("2026", 2)->bytes, files::write_invoice(note.invoice));
+  EXPECT_TRUE(issue_credit(store_, id_, "credit", credit_of(1), at_minute(6)).repeated);
+  EXPECT_THAT(refusal([&] { issue_credit(store_, id_, "again", credit_of(1), at_minute(7)); }),
+              ElementsAre("nothing-left number"));
+  const Issued anew = issue_invoice(store_, id_, "anew", request(), at_minute(9));
+  EXPECT_EQ(anew.invoice.number.number, 3);
+  EXPECT_EQ(anew.invoice.due, gbp(172000));
+}
+
+TEST_F(Billed, ACreditNoteIsForAnInvoiceOfItsJob) {
+  log_all();
+  issue_invoice(store_, id_, "first", request(), at_minute(0));
+  const record::JobId other = store_.add_job("other", R"({"name":"other"})", 1, at_minute(0));
+  EXPECT_THAT(refusal([&] { issue_credit(store_, other, "c", credit_of(1), at_minute(1)); }),
+              ElementsAre("of-another-job number"));
+  EXPECT_THAT(refusal([&] { issue_credit(store_, id_, "c", credit_of(9), at_minute(1)); }),
+              ElementsAre("no-such-invoice number"));
+  CreditRequest silent = credit_of(1);
+  silent.reason.clear();
+  EXPECT_THAT(refusal([&] { issue_credit(store_, id_, "c", silent, at_minute(1)); }),
+              ElementsAre("missing credited/reason"));
+  EXPECT_EQ(issue_credit(store_, id_, "c", credit_of(1), at_minute(2)).invoice.number.number, 2)
+      << "the refusals used up no number";
+}
+
+// 100.00 off once: 60.00 fit on the first stage's bill of 60.00, 40.00 are left for the second.
+TEST_F(Billed, AnAmountTakenOffWaitsForTheNextBillWhereItDoesNotFit) {
+  account::Terms terms = priced();
+  terms.deposit = gbp(0);
+  terms.fixed_price = gbp(31000);
+  terms.stages = {{"Groundwork", gbp(6000), {"dig"}}, {"Brickwork", gbp(25000), {"lay"}}};
+  terms.off = account::Off{0, gbp(10000), "agreed"};
+  log({done()[0], done()[1]});
+  EXPECT_EQ(issue_invoice(store_, id_, "first", request(terms), at_minute(0)).invoice.net, gbp(0));
+  log_all();
+  EXPECT_EQ(issue_invoice(store_, id_, "second", request(terms), at_minute(1)).invoice.net, gbp(21000));
+}
+
+TEST_F(Billed, WhatElectronicInvoicesWantComesFromTheJobAndFromHim) {
+  job_.customer = {"Marged", "Nant-y-Glaw", "Brecon", "LD3", "GB", "GB 1", "2", "ref", "A-17"};
+  const account::Buyer buyer = buyer_of(job_);
+  EXPECT_EQ(buyer,
+            (account::Buyer{"Marged", "Nant-y-Glaw", "Brecon", "LD3", "GB", "GB 1", "2", "ref", "A-17"}));
+  works::Me me = works::usual_me(base::Zone::fixed("UTC", std::chrono::seconds(0)));
+  me.name = "Ifan";
+  me.country = "GB";
+  me.iban = "GB82";
+  me.registration = "7";
+  const account::Seller seller = seller_of(me);
+  EXPECT_EQ(seller.name, "Ifan");
+  EXPECT_EQ(seller.country + seller.iban + seller.registration, "GBGB827");
+}
+
 TEST_F(Billed, OneThatWasNeverIssuedIsNamed) {
   EXPECT_THAT(refusal([&] { (void)show_invoice(store_, "2026", 9); }), ElementsAre("no-such-invoice number"));
 }

@@ -114,6 +114,16 @@ TEST(InvoiceJson, BytesAreTheseForEver) {
 )json");
 }
 
+// What version 2 brought is written where it is said, and nowhere else.
+TEST(InvoiceJson, ANewerFactMakesItANewerVersion) {
+  account::Invoice invoice = mason_bill();
+  EXPECT_EQ(invoice_to_json(invoice)["version"], 1);
+  invoice.buyer.country = "GB";
+  EXPECT_EQ(invoice_to_json(invoice)["version"], 2);
+  EXPECT_EQ(invoice_to_json(invoice)["buyer"]["country"], "GB");
+  EXPECT_EQ(read_invoice(write_invoice(invoice), "it"), invoice);
+}
+
 TEST(InvoiceJson, WhatIsReadIsWhatWasWritten) {
   for (const account::Invoice& invoice :
        {mason_bill(), mason_bill(account::no_tax("Not registered for VAT.")),
@@ -161,7 +171,7 @@ TEST(InvoiceJson, WhatIsNoInvoiceIsRefusedWithItsPlace) {
   EXPECT_THAT(faults_read("[]"), ElementsAre("not-an-invoice /schema"));
   EXPECT_THAT(faults_read(with(good, "weatherstruck/invoice", "weatherstruck/plan")),
               ElementsAre("not-an-invoice /schema"));
-  EXPECT_THAT(faults_read(with(good, "\"version\": 1", "\"version\": 2")),
+  EXPECT_THAT(faults_read(with(good, "\"version\": 1", "\"version\": 3")),
               ElementsAre("unknown-version /version"));
   EXPECT_THAT(faults_read(with(good, "\"1850.00 GBP\"", "\"1850.00\"")),
               Contains("bad-money /lines/0/price"));

@@ -31,13 +31,33 @@ TEST(PriceJson, IsReadWithTheJobAndWrittenBackTheSame) {
   EXPECT_EQ(price_json(again), written);
 }
 
+TEST(PriceJson, TaxesAndWhatIsTakenOffAreReadAndJudged) {
+  const SystemZones zones;
+  const JobRead read = read_job(complete_text(), zones);
+  ASSERT_TRUE(read.job);
+  const works::Price& price = *read.job->price;
+  EXPECT_EQ(price.tax->category, "S");
+  EXPECT_EQ(price.tax->rate, 500);
+  EXPECT_EQ(price.off->amount->minor(), 4000);
+  EXPECT_EQ(price.stages[0].tax->rate, 2000);
+  EXPECT_EQ(price.stages[0].off->percent, 250);
+  EXPECT_EQ(price.stages[0].off->reason, "Second stage of the same house");
+  Reading reading;
+  const Json wrong = {{"tax", {{"category", "exempt"}}}, {"off", {{"reason", "agreed"}}}};
+  (void)read_price({reading, wrong, "/price", "price"});
+  ASSERT_EQ(reading.faults().size(), 2U);
+  EXPECT_EQ(reading.faults()[0].place, "/price/tax/reason");
+  EXPECT_EQ(reading.faults()[1].code, "one-of-two");
+  EXPECT_EQ(reading.faults()[1].place, "/price/off");
+}
+
 TEST(PriceJson, WhatWasNotSaidStaysUnsaid) {
   Reading reading;
   const Json empty = Json::object();
   const works::Price price = read_price({reading, empty, "/price", "price"});
   EXPECT_TRUE(reading.faults().empty());
   EXPECT_FALSE(price.fixed || price.materials_on_top || price.travel_on_top || price.deposit ||
-               price.distance);
+               price.distance || price.tax || price.off);
   EXPECT_FALSE(price.by_the_hour);
 }
 

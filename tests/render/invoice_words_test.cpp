@@ -86,6 +86,59 @@ TEST(InvoiceWords, RowsThatSayNothingAreLeftOut) {
                           "Bank transfer: sort code 00-00-00, account 00000000.", "Not registered for VAT."));
 }
 
+TEST(InvoiceWords, WhatIsTakenOffIsSaidWhereItIs) {
+  account::Charges charges = sample::mason_charges(account::tax_at(2000));
+  charges.lines.resize(1);
+  charges.lines[0].discount = account::Discount{sample::gbp(5000), "second of two"};
+  charges.lines.push_back(sample::charge("Cement", 1000, account::Unit::each, 10000, account::tax_at(500)));
+  charges.off = account::Off{1000, {}, "Agreed"};
+  charges.deposit = sample::gbp(0);
+  const account::Invoice bill = sample::mason_bill();
+  const account::Invoice invoice =
+      account::make_invoice(charges, "A wall", bill.seller, bill.buyer, bill.number, bill.dates);
+  EXPECT_EQ(discount_words(invoice.lines[0].charge), "1,850.00, less 50.00: second of two");
+  EXPECT_EQ(discount_words(invoice.lines[1].charge), "");
+  // 1800.00 and 100.00, a tenth off each: 1620.00 and 90.00; 324.00 and 4.50 of tax.
+  EXPECT_THAT(rows_of(invoice),
+              ElementsAre("Agreed, VAT 20 % -180.00", "Agreed, VAT 5 % -10.00", "Net 1,710.00",
+                          "VAT 20 % on 1,620.00 324.00", "VAT 5 % on 90.00 4.50", "Total 2,038.50",
+                          "To pay, GBP 2,038.50 !"));
+}
+
+TEST(InvoiceWords, ACreditNoteSaysWhatItTakesBackAndAsksForNothing) {
+  account::Invoice note = sample::mason_bill();
+  note.number.number = 8;
+  note.credited = account::Credited{{"2026", 7}, sample::february(13), "wrong customer"};
+  EXPECT_EQ(invoice_title(note), "Credit note 2026-8");
+  EXPECT_EQ(credited_words(note), "For invoice 2026-7 of 13 February 2026: wrong customer");
+  EXPECT_EQ(rows_of(note).back(), "Credited, GBP 1,975.34 !");
+  EXPECT_EQ(rows_of(note).end()[-2], "Deposit, kept for the next invoice -500.00");
+  EXPECT_THAT(closing_words(note),
+              ElementsAre("It is set against the invoice, and what was paid beyond that is paid back."));
+  note.number.number.reset();
+  EXPECT_EQ(invoice_title(note), "Draft of a credit note, not issued");
+}
+
+TEST(InvoiceWords, PartiesSayWhatIsKnownOfThem) {
+  account::Invoice bill = sample::mason_bill();
+  bill.seller.address = "3 Lime Yard";
+  bill.seller.town = "Brecon";
+  bill.seller.postcode = "LD3 0XX";
+  bill.seller.country = "GB";
+  bill.seller.iban = "GB82 WEST 1234 5698 7654 32";
+  bill.seller.bic = "WESTGB2L";
+  bill.buyer = {"Marged", "Ty'r Odyn", "", "", "IE", "IE 1", "2", "kitchen side", "A-17"};
+  EXPECT_THAT(seller_lines(bill), ElementsAre("3 Lime Yard", "Brecon, LD3 0XX", "GB", "ifan@treharne.example",
+                                              "VAT number GB 123 4567 89"));
+  EXPECT_THAT(buyer_lines(bill), ElementsAre("Ty'r Odyn", "IE", "VAT number IE 1", "Registered as 2",
+                                             "Your reference kitchen side", "Your order A-17"));
+  EXPECT_EQ(closing_words(bill).back(), "IBAN GB82 WEST 1234 5698 7654 32, BIC WESTGB2L");
+  bill.buyer.country = "GB";
+  EXPECT_THAT(seller_lines(bill), ElementsAre("3 Lime Yard", "Brecon, LD3 0XX", "ifan@treharne.example",
+                                              "VAT number GB 123 4567 89"))
+      << "within one country it is not said";
+}
+
 TEST(InvoiceWords, MoneyGivenBackIsNotAskedFor) {
   const account::Tax vat = account::tax_at(2000);
   account::Charges charges = sample::mason_charges(vat);

@@ -16,11 +16,21 @@
 
 namespace weatherstruck::account {
 
+/// Something taken off: a share of the sum or an amount, never both.
+struct Off {
+  int percent = 0;                      ///< hundredths of a percent, 1..10000; 0 where it is an amount
+  std::optional<base::Money> amount{};  ///< > 0
+  std::string reason;                   ///< printed, not empty: EN 16931 BR-33, BR-42
+  friend bool operator==(const Off&, const Off&) = default;
+};
+
 /// A share of the fixed price that falls due when its tasks are done.
 struct Stage {
   std::string title;               ///< unlike the other stages'; the customer reads it
   base::Money price;               ///< > 0
   std::vector<works::Name> tasks;  ///< tasks, or parts: all their work; not empty
+  std::optional<Off> off{};        ///< from its price
+  std::optional<Tax> tax{};        ///< nullopt: that of the job
 };
 
 /// Hours that the mason says he spent by the hour.
@@ -45,19 +55,33 @@ struct Terms {
   int trips = 1;                              ///< for travel charged by the trip, 0..100
   std::vector<works::Name> fallbacks_used{};  ///< parts of the job's fallbacks that were made use of
   std::optional<base::Money> deposit{};       ///< taken already, with its tax, >= 0; nullopt: not said
+  std::optional<Tax> tax{};                   ///< on everything of this job; nullopt: as the rates say
+  std::optional<Off> off{};                   ///< from the whole: a share of every bill, an amount once
 };
+
+/// A tax as the job's document has it; no tax known by another word than those of code_of(TaxCategory).
+/// @throws std::invalid_argument for another word
+[[nodiscard]] Tax tax_of(const works::PriceTax& said);
 
 /// What was agreed for a job, as its document has it, at these rates. Hours said and fallbacks used stand in
 /// no document and are left empty.
 [[nodiscard]] Terms terms_of(const Rates& rates, const std::optional<works::Price>& price);
 
 /// "out-of-range", "wrong-currency", "stages-differ" (they do not come to the fixed price), "no-tasks",
-/// "same-title", "price-and-hours" and those of the rates.
+/// "same-title", "price-and-hours", "missing-reason", "one-of-two" (what is taken off: a share and an amount,
+/// or neither) and those of rates and taxes.
 [[nodiscard]] base::Faults faults_of(const Terms& terms, const std::string& place = "terms");
 
 enum class ChargeKind { price, stage, extra, day_work, materials, travel, fallback };
 /// "price", "stage", "extra", "day-work", "materials", "travel", "fallback".
 [[nodiscard]] std::string_view word_of(ChargeKind kind);
+
+/// Taken off one line, in whole minor units: BG-27.
+struct Discount {
+  base::Money amount;  ///< > 0, and no more than quantity x price
+  std::string reason;  ///< BT-139
+  friend bool operator==(const Discount&, const Discount&) = default;
+};
 
 /// One thing to bill.
 struct Charge {
@@ -68,9 +92,12 @@ struct Charge {
   Unit unit = Unit::each;
   base::Money unit_price;  ///< >= 0
   Tax tax;
+  std::optional<Discount> discount{};
   friend bool operator==(const Charge&, const Charge&) = default;
 };
 /// quantity x price, rounded half away from zero to a minor unit. @throws std::overflow_error
+[[nodiscard]] base::Money gross_of(const Charge& charge);
+/// That less its discount. @throws std::overflow_error
 [[nodiscard]] base::Money net_of(const Charge& charge);
 
 /// To be answered by the mason; what it is about is not billed until then unless it says otherwise.
@@ -97,9 +124,10 @@ struct Charges {
   base::Money deposit;        ///< taken and not yet set against an invoice; >= 0
   std::vector<Question> questions;
   std::vector<KeptOff> kept_off;
+  std::optional<Off> off{};  ///< from the whole; an amount is what is left of it
 };
 
-/// A line of an invoice issued before for the same job.
+/// A line of an invoice issued before for the same job, or of a credit note, and then less than nought.
 struct Billed {
   std::string key;
   std::int64_t quantity = 0;  ///< thousandths
@@ -108,11 +136,13 @@ struct Billed {
 };
 struct BilledBefore {
   std::vector<Billed> lines;
-  std::optional<base::Money> deposit;  ///< set against them so far
+  std::optional<base::Money> deposit;  ///< set against them so far, less what credit notes put back
+  std::optional<base::Money> off{};    ///< taken off the whole of them so far, likewise
 };
 
 /// Hours and travel go on growing, so of those what is more than was billed is billed; of all else a thing
-/// billed once is kept off, and asked about where it comes to another sum now.
+/// billed once is kept off, and asked about where it comes to another sum now. What was credited whole comes
+/// up again: correct the site book where it is not to be billed.
 /// @pre faults_of(terms) is empty; `tasks` is derive_tasks(job), and `progress` is of them
 [[nodiscard]] Charges charges_of(const Terms& terms, const works::Job& job, const works::TaskList& tasks,
                                  const works::Progress& progress, const BilledBefore& before = {});

@@ -37,11 +37,13 @@ struct Rates {
   Tax tax{};                           ///< on everything; as it stands it lacks its reason and is a fault
   int payment_days = 14;               ///< 0..120, from the day of the invoice
   std::optional<int> usual_deposit{};  ///< of a fixed price, hundredths of a percent, 1..10000; only reminds
+  std::optional<Tax> materials_tax{};  ///< on materials where it is another one, unless the job has its own
   friend bool operator==(const Rates&, const Rates&) = default;
 };
 
 /// "out-of-range", "wrong-currency", "bad-unit" and those of the tax; places "PLACE/day-work",
-/// "PLACE/travel", "PLACE/on-materials", "PLACE/tax/...", "PLACE/payment-days", "PLACE/usual-deposit".
+/// "PLACE/travel", "PLACE/on-materials", "PLACE/tax/...", "PLACE/materials-tax/...", "PLACE/payment-days",
+/// "PLACE/usual-deposit".
 [[nodiscard]] base::Faults faults_of(const Rates& rates, const std::string& place = "rates");
 
 }  // namespace weatherstruck::account

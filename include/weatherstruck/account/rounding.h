@@ -11,6 +11,13 @@ namespace weatherstruck::account {
 /// does not fit
 [[nodiscard]] std::int64_t scaled(std::int64_t value, std::int64_t factor, std::int64_t divisor);
 
+/// whole * part / sum, rounded half away from zero: how much of a whole falls to a part of a sum.
+/// @param whole 0..1e13
+/// @param part 0..sum
+/// @param sum 1..1e13
+/// @throws std::invalid_argument outside these
+[[nodiscard]] std::int64_t share_of(std::int64_t whole, std::int64_t part, std::int64_t sum);
+
 /// What stands for one unit where quantities are whole thousandths, and for 100 % where rates are whole
 /// hundredths of a percent.
 inline constexpr std::int64_t one_unit = 1000;

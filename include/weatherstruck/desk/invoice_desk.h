@@ -13,10 +13,12 @@
 #include <vector>
 
 #include "weatherstruck/account/charges.h"
+#include "weatherstruck/account/credit.h"
 #include "weatherstruck/account/invoice.h"
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/record/store.h"
 #include "weatherstruck/works/job.h"
+#include "weatherstruck/works/me.h"
 #include "weatherstruck/works/progress.h"
 
 namespace weatherstruck::desk {
@@ -36,6 +38,7 @@ struct BillRequest {
 };
 
 [[nodiscard]] account::Buyer buyer_of(const works::Job& job);
+[[nodiscard]] account::Seller seller_of(const works::Me& me);
 
 struct Draft {
   account::Charges charges;                 ///< with questions and what is kept off
@@ -60,10 +63,28 @@ struct Issued {
 Issued issue_invoice(record::Store& store, record::JobId job, const std::string& key,
                      const BillRequest& request, base::Instant now);
 
+/// What a credit note is made from. References must outlive the call.
+struct CreditRequest {
+  std::string series;  ///< of the invoice
+  std::int64_t number = 0;
+  std::vector<account::CreditLine> lines;  ///< empty: everything that is left
+  std::string reason;
+  std::string own_series;  ///< of the note: its numbers are counted with the invoices of that series
+  base::LocalDay today;
+};
+/// What would be credited now, without a number. Writes nothing.
+/// @throws base::InputError as account::credit_note_of, "no-such-invoice", "of-another-job"
+[[nodiscard]] account::Invoice draft_credit(record::Store& store, record::JobId job,
+                                            const CreditRequest& request);
+/// Makes and issues it in one transaction. What it credits whole comes up at the next invoice again.
+/// @param key as for issue_invoice; sent twice it is issued once, and `charges` is empty either way
+Issued issue_credit(record::Store& store, record::JobId job, const std::string& key,
+                    const CreditRequest& request, base::Instant now);
+
 /// As issued. @throws base::InputError "no-such-invoice"; and where the bytes kept do not read back
 [[nodiscard]] account::Invoice show_invoice(record::Store& store, const std::string& series,
                                             std::int64_t number);
-/// All of one job, in the order they were issued.
+/// All of one job, credit notes too, in the order they were issued.
 [[nodiscard]] std::vector<account::Invoice> invoices_of(record::Store& store, record::JobId job);
 
 }  // namespace weatherstruck::desk

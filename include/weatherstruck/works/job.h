@@ -28,9 +28,17 @@ struct DaySpan {
   std::chrono::minutes to{};
 };
 
+/// Whom the bill goes to. Only name and address are asked for; the rest is what electronic invoices want.
 struct Customer {
   std::string name;
-  std::string address;
+  std::string address;           ///< commas between its lines
+  std::string town{};            ///< where it does not stand in the address
+  std::string postcode{};        ///< likewise
+  std::string country{};         ///< ISO 3166-1, two letters
+  std::string tax_number{};      ///< with the country's letters before it, as for VAT
+  std::string registration{};    ///< in a register of companies
+  std::string reference{};       ///< what the customer wants to find the bill by
+  std::string purchase_order{};  ///< the number of the customer's order
 };
 
 /// Hours in which noisy tools (mixer, disc cutter) may run, by weekday; a day without a span: none at all.
@@ -330,10 +338,27 @@ struct PartImportance {
 };
 
 /// A share of the price that falls due when its work is done.
+/// Another tax than he usually charges. What it may be is judged where bills are made (account/tax.h).
+struct PriceTax {
+  std::string category;  ///< "S", "Z", "E", "AE" or "O", as in EN 16931
+  int rate = 0;          ///< hundredths of a percent
+  std::string name;
+  std::string reason;
+};
+
+/// Something taken off a price: a share or an amount.
+struct PriceOff {
+  int percent = 0;  ///< hundredths of a percent; 0 where it is an amount
+  std::optional<base::Money> amount{};
+  std::string reason;
+};
+
 struct PriceStage {
   std::string title;
   base::Money price;
   std::vector<Name> of;  ///< tasks, or parts: all their work; at least one
+  std::optional<PriceTax> tax{};
+  std::optional<PriceOff> off{};
 };
 
 /// What was agreed with the customer, before tax. Absent amounts are asked for when the bill is made.
@@ -345,6 +370,8 @@ struct Price {
   std::optional<bool> travel_on_top;
   std::optional<base::Money> deposit;  ///< taken already, with its tax
   std::optional<double> distance;  ///< all trips, out and back, in the unit he charges travel by; 0..100000
+  std::optional<PriceTax> tax{};   ///< on everything of this job
+  std::optional<PriceOff> off{};   ///< from the whole
 };
 
 /// Levels read beside a trench, which say more than the fall that was guessed.

@@ -35,6 +35,13 @@ struct Me {
   base::Hours longest_day = usual_longest_day;
   std::vector<DaySpan> merchant_monday_to_friday{usual_merchant_weekday};
   std::vector<DaySpan> merchant_saturday{usual_merchant_saturday};
+  // What electronic invoices want besides; empty where he has not said.
+  std::string town{};          ///< where it does not stand in the address
+  std::string postcode{};      ///< likewise
+  std::string country{};       ///< ISO 3166-1, two letters
+  std::string registration{};  ///< in a register of companies or trades, or at the tax office
+  std::string iban{};          ///< ISO 13616
+  std::string bic{};           ///< ISO 9362
 };
 
 /// One mason at the norm, with the usual kit and mixes.
