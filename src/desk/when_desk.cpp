@@ -11,6 +11,7 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
 #include "weatherstruck/desk/workers.h"
+#include "weatherstruck/feed/file_source.h"
 #include "weatherstruck/files/departures_json.h"
 #include "weatherstruck/files/past_bytes.h"
 
@@ -25,6 +26,7 @@ constexpr double near_enough =
 constexpr int least_years = 3;  // fewer tell nothing
 constexpr std::size_t most_departures = 60;
 constexpr double millionths = 1e6;
+constexpr days longest_history{50 * 365};
 
 std::int64_t in_millionths(double degrees) {
   return std::llround(degrees * millionths);
@@ -50,10 +52,14 @@ int year_of(base::Instant t) {
 // Each file into the record.
 std::vector<std::string> bring_in(record::Store& store, const std::vector<std::string>& files,
                                   const works::Site& site, base::Instant now) {
+  feed::ReadOptions options;
+  options.zone = site.zone;
+  options.latitude = site.latitude;
+  options.longitude = site.longitude;
+  options.longest = longest_history;
   std::vector<std::string> said;
   for (const std::string& path : files) {
-    const std::vector<sky::Series> read = read_forecasts({path}, site);
-    const sky::Series& series = read.front();
+    const sky::Series series = feed::read_forecast_file(path, options);
     if (series.empty()) continue;
     const std::string region = place_name(series.latitude, series.longitude);
     store.put_past({region, in_millionths(series.latitude), in_millionths(series.longitude),

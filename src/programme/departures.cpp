@@ -111,7 +111,7 @@ class Trip {
         sky::Hour hour = was != nullptr ? *was : sky::Hour{};
         hour.start = t;
         known += is_known(was) ? 1U : 0U;
-        series.hours.push_back(std::move(hour));
+        series.hours.push_back(hour);
       }
       if (static_cast<double>(known) >= least_known * static_cast<double>(series.hours.size()) &&
           is_known(&series.hours.front()))

@@ -56,10 +56,10 @@ const matter::HeatFilter* find_fitted(const matter::StripCase& strip) {
   return found == kept().end() ? nullptr : &found->filter;
 }
 
-void keep(FittedStrip strip) {
+void keep(const FittedStrip& strip) {
   constexpr std::size_t most_kept = 16;
   if (kept().size() == most_kept) kept().erase(kept().begin());
-  kept().push_back(std::move(strip));
+  kept().push_back(strip);
 }
 
 const matter::HeatFilter& filter_of(const matter::StripCase& strip) {
