@@ -1,5 +1,6 @@
 option(WEATHERSTRUCK_BUILD_TESTS "Build the tests" ON)
 option(WEATHERSTRUCK_BUILD_BENCH "Build the benchmarks" OFF)
+option(WEATHERSTRUCK_BUILD_FUZZ "Build the fuzzers (clang)" OFF)
 option(WEATHERSTRUCK_PURE_ONLY "Build only the floors that do no input or output" OFF)
 option(WEATHERSTRUCK_HARDEN "Hardening flags of a release" OFF)
 set(WEATHERSTRUCK_SANITIZE "" CACHE STRING "Sanitizers for every target, e.g. address,undefined")

@@ -82,7 +82,7 @@ class Reader {
   [[nodiscard]] std::chrono::seconds offset() {
     const Json* value = member(&document_, "utc_offset_seconds");
     if (value == nullptr) return std::chrono::seconds(0);
-    constexpr std::int64_t most = 26 * 3600;
+    constexpr std::int64_t most = std::int64_t{26} * 3600;
     if (!value->is_number_integer() || std::abs(value->get<std::int64_t>()) > most) {
       add({"bad-time", "/utc_offset_seconds", files::shown(*value), "seconds, at most 26 hours",
            "Fetch the forecast again with timezone=UTC."});
