@@ -27,5 +27,8 @@ Command log_command();
 Command now_command();
 Command sheet_command();
 Command invoice_command();
+Command credit_command();
+Command calendar_command();
+Command export_command();
 
 }  // namespace weatherstruck::app
