@@ -21,7 +21,6 @@ _weatherstruck() {
     'limits '*) options+=' --set --page' ;;
     'forecast show') options+=' --forecast --offline' ;;
     'plan '*) options+=' --forecast --offline' ;;
-    'when '*) options+=' --past --from --to --every' ;;
     'helps '*) options+=' --forecast --offline' ;;
     'try '*) options+=' --forecast --offline' ;;
     'morning '*) options+=' --forecast --offline' ;;
@@ -29,14 +28,17 @@ _weatherstruck() {
     'why '*) options+=' --forecast --offline' ;;
     'log '*) options+=' --text --yes --correct --strike' ;;
     'sheet '*) options+=' --html --forecast --offline' ;;
-    'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html' ;;
+    'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html --pdf --csv --ubl --with' ;;
+    'credit '*) options+=' --reason --line --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
+    'calendar '*) options+=' --file --forecast --offline' ;;
+    'export '*) options+=' --file --csv' ;;
   esac
   if [[ $word == -* ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan when helps try morning now why log sheet invoice' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

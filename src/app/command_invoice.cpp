@@ -1,12 +1,11 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <istream>
 #include <ostream>
 #include <string>
 
 #include "commands.h"
-#include "page_file.h"
+#include "invoice_forms.h"
 #include "trip_command.h"
 #include "weatherstruck/account/rounding.h"
 #include "weatherstruck/base/text.h"
@@ -14,7 +13,6 @@
 #include "weatherstruck/files/export.h"
 #include "weatherstruck/files/invoice_json.h"
 #include "weatherstruck/files/me_json.h"
-#include "weatherstruck/render/invoice_html.h"
 #include "weatherstruck/render/invoice_text.h"
 #include "weatherstruck/works/standing.h"
 
@@ -53,21 +51,6 @@ std::vector<std::string> values(const Arguments& arguments, const std::string& o
   return found == arguments.options.end() ? std::vector<std::string>() : found->second;
 }
 
-ExitCode show(const Arguments& arguments, const Setting& setting, const account::Invoice& invoice) {
-  if (const auto path = arguments.value("--html")) write_page(*path, render::invoice_html(invoice));
-  return answer(
-      arguments, setting, [&] { return files::invoice_to_json(invoice); },
-      [&] { return render::invoice_text(invoice, setting.ink); });
-}
-
-bool agreed(const Arguments& arguments, const Setting& setting) {
-  if (arguments.has("--yes")) return true;
-  if (!setting.in_is_terminal) return false;
-  std::string line;
-  setting.out << "\nIssue it? It can not be changed afterwards. [no] " << std::flush;
-  return std::getline(setting.in, line) && (line == "y" || line == "yes");
-}
-
 ExitCode bill(const Arguments& arguments, const Setting& setting) {
   const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
   if (!open.kept) {
@@ -82,10 +65,9 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
       arguments.value("--series")
           .value_or(std::to_string(static_cast<int>(std::chrono::year_month_day(today).year())));
   if (const auto number = arguments.value("--show")) {
-    const auto wanted = base::parse_number(*number);
-    if (!wanted || *wanted < 1 || *wanted > 1e9 || *wanted != std::floor(*wanted))
-      throw UsageError(fmt::format("--show: found \"{}\"; allowed: the number of an invoice.", *number));
-    return show(arguments, setting, desk::show_invoice(store, series, static_cast<std::int64_t>(*wanted)));
+    account::Invoice invoice = desk::show_invoice(store, series, number_of(*number, "--show"));
+    add_facts(arguments, invoice.seller, invoice.buyer);
+    return show_invoice(arguments, setting, invoice);
   }
   const files::MeDocument me = who(setting);
   const works::Standing standing = works::standing_of(open.job, open.book, now);
@@ -93,13 +75,16 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
   for (const std::string& text : values(arguments, "--hours"))
     terms.day_work.push_back(day_work(text));
   terms.fallbacks_used = values(arguments, "--used");
+  account::Seller seller = desk::seller_of(me.me);
+  account::Buyer buyer = desk::buyer_of(open.job);
+  add_facts(arguments, seller, buyer);
   const desk::BillRequest request{standing.job,
                                   standing.list,
                                   standing.progress,
                                   open.kept->book_revision,
                                   std::move(terms),
-                                  {me.me.name, me.me.address, me.me.contact, me.me.tax_number, me.me.pay_to},
-                                  desk::buyer_of(open.job),
+                                  std::move(seller),
+                                  std::move(buyer),
                                   series,
                                   today,
                                   arguments.has("--leave-open")};
@@ -120,29 +105,30 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
           return open_matters.empty() ? page : page + "\n" + open_matters;
         });
   }
+  if (draft.invoice) require_forms(arguments, *draft.invoice);
   if (draft.invoice && !arguments.json) setting.out << render::invoice_text(*draft.invoice, setting.ink);
-  if (!agreed(arguments, setting)) {
+  if (!agreed(arguments, setting, "Issue it? It can not be changed afterwards.")) {
     setting.err << "Nothing is issued" << (setting.in_is_terminal ? ".\n" : ": add --yes if it is to be.\n");
     return ExitCode::failed;
   }
   const std::string key = fmt::format("{}-{}-{}", open.kept->version, open.kept->book_revision,
                                       desk::invoices_of(store, open.kept->id).size());
   const desk::Issued issued = desk::issue_invoice(store, open.kept->id, key, request, now);
-  if (arguments.json) return show(arguments, setting, issued.invoice);
-  if (const auto path = arguments.value("--html")) write_page(*path, render::invoice_html(issued.invoice));
+  if (arguments.json) return show_invoice(arguments, setting, issued.invoice);
   render::Page page;
   page.gap();
   page.text(fmt::format("Issued as {}. Show it again: weatherstruck invoice {} --show {} --series {}",
                         account::number_text(issued.invoice.number), open.job.name,
                         issued.invoice.number.number.value_or(0), series));
   setting.out << page.str();
+  write_forms(arguments, issued.invoice);
   return ExitCode::ok;
 }
 
 }  // namespace
 
 Command invoice_command() {
-  return {
+  Command made{
       {"invoice",
        "what is to be billed, and the invoice",
        "From the price agreed, the site book and your rates: the draft, what has to be answered first and "
@@ -151,18 +137,21 @@ Command invoice_command() {
        false,
        {{"invoice shed", "the draft"},
         {"invoice shed --hours \"moving pots=2.5\" --issue --html bill.html", "on driving off"},
-        {"invoice shed --show 7", "as it was issued"}},
+        {"invoice shed --show 7", "as it was issued"},
+        {"invoice shed --show 7 --ubl bill.xml --with buyer/country=GB", "for the customer's software"}},
        {{"--issue", "", "issue it, after a yes", false, ""},
         {"--yes", "", "issue it without asking", false, ""},
         {"--hours", "WHAT=HOURS", "hours of day work, or of an extra without a price", true, ""},
         {"--used", "PART", "a fallback of the job that was made use of", true, ""},
         {"--leave-open", "", "bill what is clear; what is open waits for the next invoice", false, ""},
         {"--show", "N", "an invoice issued before", false, ""},
-        {"--series", "S", "the series its number is counted in; else the year", false, ""},
-        {"--html", "FILE", "write the page for the customer there as well", false, ""}}},
+        {"--series", "S", "the series its number is counted in; else the year", false, ""}}},
       [](const Arguments& arguments) -> Run {
         return [arguments](const Setting& setting) { return bill(arguments, setting); };
       }};
+  for (Option& option : form_options())
+    made.row.options.push_back(std::move(option));
+  return made;
 }
 
 }  // namespace weatherstruck::app

@@ -33,6 +33,9 @@ const std::vector<Command>& commands() {
       // driving off
       sheet_command(),
       invoice_command(),
+      credit_command(),
+      calendar_command(),
+      export_command(),
   };
   return table;
 }

@@ -28,5 +28,8 @@ Command now_command();
 Command sheet_command();
 Command invoice_command();
 Command when_command();
+Command credit_command();
+Command calendar_command();
+Command export_command();
 
 }  // namespace weatherstruck::app

@@ -13,7 +13,7 @@ struct FittedStrip {
 };
 
 /// What this lane has fitted, the oldest first; a few.
-[[nodiscard]] const std::vector<FittedStrip>& fitted_strips();
+[[nodiscard]] std::vector<FittedStrip> fitted_strips();
 /// Takes over what another has fitted, so that work beside it need not fit it again.
 void know_fitted(const std::vector<FittedStrip>& strips);
 

@@ -159,7 +159,7 @@ class Tops {
 
 }  // namespace
 
-const std::vector<FittedStrip>& fitted_strips() {
+std::vector<FittedStrip> fitted_strips() {
   return kept();
 }
 

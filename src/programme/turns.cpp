@@ -51,7 +51,7 @@ class Turner {
     short_of();
     frost();
     std::vector<char> says(asked_.size(), 0);
-    const std::vector<FittedStrip>& fitted = fitted_strips();
+    const std::vector<FittedStrip> fitted = fitted_strips();
     r_.lanes.each(asked_.size(), [&](std::size_t k, std::size_t) {
       know_fitted(fitted);
       says[k] = answer(asked_[k]) ? 1 : 0;
