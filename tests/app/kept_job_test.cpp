@@ -152,6 +152,19 @@ TEST_F(KeptJob, ALineIsCorrectedOrStruckByItsNumber) {
   EXPECT_THAT(book, HasSubstr("struck out"));
 }
 
+TEST_F(KeptJob, WhatNeedsAKeptJobSaysSo) {
+  const Ended plan = home_.say(
+      {"calendar", demo("job.json"), "--forecast", demo("forecast-day1.json"), "--now", "2026-02-09T05:00"});
+  EXPECT_EQ(plan.code, ExitCode::usage);
+  EXPECT_THAT(plan.err, HasSubstr("Keep the job first"));
+  EXPECT_EQ(home_.say({"credit", demo("job.json"), "1"}).code, ExitCode::usage);
+  EXPECT_EQ(home_.say({"export", demo("job.json")}).code, ExitCode::usage);
+  EXPECT_THAT(home_.say({"credit", job_, "1", "--reason", "x"}).err, HasSubstr("an invoice issued"));
+  EXPECT_EQ(home_.say({"credit", job_, "none"}).code, ExitCode::usage);
+  EXPECT_EQ(home_.say({"credit", job_, "1", "--line", "2=x"}).code, ExitCode::usage);
+  EXPECT_THAT(home_.say({"export", job_, "--csv", "/dev/null/none"}).err, HasSubstr("could not be made"));
+}
+
 TEST_F(KeptJob, ABillNeedsRatesAndAPageAFolder) {
   EXPECT_THAT(home_.say({"invoice", job_}).err, HasSubstr("\"weatherstruck me\""));
   const Ended page = home_.say({"sheet", job_, "--forecast", demo("forecast-day1.json"), "--html",
@@ -176,6 +189,7 @@ std::string week() {
   say({"job", "ask", "--all", "--now", "2026-02-08T19:30"}, text_of(demo("ask-answers.txt")));
   say({"morning", job, "--forecast", demo("forecast-day1.json"), "--now", "2026-02-09T04:30"});
   say({"sheet", job, "--offline", "--html", "-", "--now", "2026-02-09T04:40"});
+  say({"calendar", job, "--offline", "--now", "2026-02-09T04:45"});
   const std::vector<std::string> dusk{"2026-02-09T18:30", "2026-02-10T20:15", "2026-02-11T20:15",
                                       "2026-02-12T17:25"};
   const std::vector<std::string> dawn{"2026-02-10T06:10", "2026-02-11T06:35", "2026-02-12T06:15"};
@@ -192,6 +206,16 @@ std::string week() {
             ExitCode::invalid)
       << "the same work is not billed twice";
   say({"invoice", job, "--show", "1", "--json", "--now", "2026-02-12T18:00"});
+  say({"invoice", job, "--show", "1", "--ubl", (home.folder() / "bill.xml").string(), "--csv",
+       (home.folder() / "bill.csv").string(), "--with", "seller/country=GB", "--with", "buyer/country=GB",
+       "--with", "seller/registration=00000000", "--now", "2026-02-12T18:05"});
+  all += text_of((home.folder() / "bill.xml").string()) + text_of((home.folder() / "bill.csv").string());
+  say({"credit", job, "1", "--line", "1", "--reason", "a mistake", "--issue", "--yes", "--now",
+       "2026-02-12T18:10"});
+  say({"export", job, "--now", "2026-02-12T18:20"});
+  say({"export", job, "--csv", (home.folder() / "tables").string(), "--now", "2026-02-12T18:20"});
+  for (const char* table : {"book", "work", "materials", "plan", "covers", "invoices"})
+    all += text_of((home.folder() / "tables" / (std::string(table) + ".csv")).string());
   return all;
 }
 
@@ -199,6 +223,10 @@ TEST(Week, GivesTheSameBytesOnEveryRun) {
   const std::string once = week();
   EXPECT_EQ(week(), once);
   EXPECT_THAT(once, HasSubstr("Issued as 2026-1"));
+  EXPECT_THAT(once, HasSubstr("Issued as 2026-2"));
+  EXPECT_THAT(once, HasSubstr("BEGIN:VALARM"));
+  EXPECT_THAT(once, HasSubstr("<cbc:PayableAmount currencyID=\"GBP\">"));
+  EXPECT_THAT(once, HasSubstr("\"schema\": \"weatherstruck/job-export\""));
   // With hours in hand the plan of one morning must not drop what that of the day before had room for.
   EXPECT_EQ(once.find("Build the steps left out"), std::string::npos);
 }
