@@ -7,7 +7,6 @@
 
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/engine/outcome.h"
-#include "weatherstruck/sky/possible.h"
 #include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::programme {
@@ -81,22 +80,31 @@ std::vector<ClockId> PossibleTrips::danger_clocks() const {
   return list;
 }
 
-// The tables of the weather of that number, and his pace in it.
+std::vector<double> draw_paces(const works::TaskList& list, std::uint64_t seed, int number) {
+  base::Random random(seed, pace_stream + static_cast<std::uint64_t>(number));
+  const double trip = random.normal();
+  std::vector<double> paces;
+  for (const works::Task& task : list.tasks) {
+    const double own = random.normal();
+    const trade::Spread range = trade::row_for(task.operation).spread();
+    const double sigma = range.low > 0 ? std::log(range.high / range.low) / sigmas_of_a_range : 0;
+    paces.push_back(std::exp(
+        sigma * (pace_of_the_trip * trip + std::sqrt(1 - pace_of_the_trip * pace_of_the_trip) * own)));
+  }
+  return paces;
+}
+
 void PossibleTrips::put(int number) {
+  put(sky::draw_weather(r_.weather, r_.now, r_.seed, number), number);
+}
+
+void PossibleTrips::put(const sky::PossibleWeather& weather, int pace_number) {
   decoder_.reset();
-  const sky::PossibleWeather weather = sky::draw_weather(r_.weather, r_.now, r_.seed, number);
   put_weather(comes_, r_.job, r_.limits, weather.comes);
   put_weather(foreseen_, r_.job, r_.limits, weather.foreseen, dangers_);
-  base::Random random(r_.seed, pace_stream + static_cast<std::uint64_t>(number));
-  const double trip = random.normal();
-  for (std::size_t i = 0; i < r_.list.tasks.size(); ++i) {
-    const double own = random.normal();
-    const trade::Spread range = trade::row_for(r_.list.tasks[i].operation).spread();
-    const double sigma = range.low > 0 ? std::log(range.high / range.low) / sigmas_of_a_range : 0;
-    const double pace = std::exp(
-        sigma * (pace_of_the_trip * trip + std::sqrt(1 - pace_of_the_trip * pace_of_the_trip) * own));
-    longer(i, pace);
-  }
+  const std::vector<double> paces = draw_paces(r_.list, r_.seed, pace_number);
+  for (std::size_t i = 0; i < paces.size(); ++i)
+    longer(i, paces[i]);
 }
 
 // What is done already took as long as it took.

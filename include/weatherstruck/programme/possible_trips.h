@@ -8,6 +8,7 @@
 #include "weatherstruck/base/lanes.h"
 #include "weatherstruck/engine/decode.h"
 #include "weatherstruck/programme/build.h"
+#include "weatherstruck/sky/possible.h"
 #include "weatherstruck/sky/series.h"
 #include "weatherstruck/trade/limits.h"
 #include "weatherstruck/works/job.h"
@@ -27,12 +28,20 @@ struct PossibleRequest {
   base::Lanes lanes{};  ///< weathers go side by side where there are several
 };
 
+/// His pace in the weather of that number: for each task of the list how many times as long as planned it
+/// takes.
+[[nodiscard]] std::vector<double> draw_paces(const works::TaskList& list, std::uint64_t seed, int number);
+
 class PossibleTrips {
  public:
   explicit PossibleTrips(const PossibleRequest& request);
 
   /// The tables of the weather of that number, and his pace in it.
   void put(int number);
+  /// The same for a weather that is known, such as one that has been.
+  /// @param weather     both series have the hours of the request's
+  /// @param pace_number of his pace, from 0
+  void put(const sky::PossibleWeather& weather, int pace_number);
   /// What he does in it with that order of work and those ways.
   [[nodiscard]] engine::Schedule done(const engine::Genes& genes);
   /// Whether that brings him home with the work sound: as `done`, but it is given up as soon as it is late.
