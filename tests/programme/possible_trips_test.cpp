@@ -1,0 +1,58 @@
+#include "weatherstruck/programme/possible_trips.h"
+
+#include <gtest/gtest.h>
+
+#include "programme/demo_week.h"
+#include "programme/planned_case.h"
+#include "weatherstruck/programme/choose_plan.h"
+#include "weatherstruck/sky/possible.h"
+#include "works/demo_job.h"
+
+namespace weatherstruck::programme {
+namespace {
+
+struct Sent {
+  PlannedCase it{works::demo_job(), demo_week()};
+  Programme programme = it.programme();
+  PlanRequest request = it.request(0, 20);
+  engine::ListPlan listed = choose_plan(request, programme);
+};
+
+TEST(PossibleTrips, AWeatherThatIsHandedInIsGoneThroughAsTheOneThatIsDrawn) {
+  const Sent sent;
+  const engine::Genes genes = settled(sent.listed);
+  PossibleTrips drawn(sent.it.possible(sent.programme, 9));
+  PossibleTrips given(sent.it.possible(sent.programme, 9));
+  for (const int number : {4, 7}) {
+    drawn.put(number);
+    given.put(sky::draw_weather(sent.it.weather, sent.request.now, 9, number), number);
+    EXPECT_EQ(drawn.done(genes), given.done(genes));
+    EXPECT_EQ(drawn.ends_well(genes), given.ends_well(genes));
+  }
+}
+
+TEST(PossibleTrips, TheSameWeatherAtAnotherPaceIsAnotherTrip) {
+  const Sent sent;
+  const engine::Genes genes = settled(sent.listed);
+  const sky::PossibleWeather as_told{sent.it.weather, sent.it.weather};
+  PossibleTrips trips(sent.it.possible(sent.programme, 9));
+  trips.put(as_told, 1);
+  const engine::Schedule one = trips.done(genes);
+  trips.put(as_told, 2);
+  EXPECT_NE(one, trips.done(genes));
+  trips.put(as_told, 1);
+  EXPECT_EQ(one, trips.done(genes));
+}
+
+TEST(PossibleTrips, HisPaceIsDrawnForEachTaskAndTheSameWheneverItIsAsked) {
+  const Sent sent;
+  const std::vector<double> paces = draw_paces(sent.it.list, 9, 3);
+  ASSERT_EQ(paces.size(), sent.it.list.tasks.size());
+  for (const double pace : paces)
+    EXPECT_GT(pace, 0);
+  EXPECT_EQ(paces, draw_paces(sent.it.list, 9, 3));
+  EXPECT_NE(paces, draw_paces(sent.it.list, 9, 4));
+}
+
+}  // namespace
+}  // namespace weatherstruck::programme
