@@ -21,6 +21,7 @@ _weatherstruck() {
     'limits '*) options+=' --set --page' ;;
     'forecast show') options+=' --forecast --offline' ;;
     'plan '*) options+=' --forecast --offline' ;;
+    'when '*) options+=' --past --from --to --every' ;;
     'helps '*) options+=' --forecast --offline' ;;
     'try '*) options+=' --forecast --offline' ;;
     'morning '*) options+=' --forecast --offline' ;;
@@ -38,7 +39,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

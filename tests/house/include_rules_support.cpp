@@ -27,7 +27,7 @@ const std::vector<Library>& libraries() {
       {"sqlite3.h", {"record"}},
       {"minizip/", {"feed"}},
       {"zlib.h", {"feed"}},
-      {"pugixml.hpp", {"feed"}},
+      {"pugixml.hpp", {"feed", "files"}},
   };
   return table;
 }
