@@ -64,8 +64,9 @@ const std::vector<Option>& global_options() {
 const std::vector<Option>& forecast_options() {
   static const std::vector<Option> table{
       {"--forecast", "FILE",
-       "a saved forecast: MET Norway Locationforecast, US National Weather Service grid, or "
-       "CSV; may be given again, the later issue wins; else the national service of the place is asked",
+       "a saved forecast: of MET Norway, the US National Weather Service or the Deutscher Wetterdienst "
+       "(MOSMIX), JSON as Open-Meteo writes it, or CSV; may be given again, the later issue wins; else the "
+       "national service of the place is asked",
        true, ""},
       {"--offline", "", "ask no service: go by the last forecast kept", false, ""}};
   return table;
