@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "capped_faults.h"
 #include "csv_columns.h"
 #include "csv_lines.h"
 #include "csv_row_times.h"
@@ -19,7 +20,6 @@ using base::Instant;
 using std::chrono::hours;
 using std::chrono::seconds;
 
-constexpr std::size_t kMostFaults = 50;
 constexpr std::size_t kMostPreambleLines = 40;  // titles, station and column descriptions above the header
 
 struct Row {
@@ -56,57 +56,47 @@ class Table {
       header_ = read_heading_line(line);
       if (header_) {
         for (auto& fault : header_faults(line, number))
-          add(std::move(fault));
+          faults_.add(std::move(fault));
       } else if (number > kMostPreambleLines) {
         break;
       }
     }
     if (times_) times_->finish();
     if (!header_) {
-      add({"no-header", "line 1", "no line with column names", "a time column and a weather column",
-           "Put a header such as \"time,temperature,wind,rain\" above the rows."});
+      faults_.add({"no-header", "line 1", "no line with column names", "a time column and a weather column",
+                   "Put a header such as \"time,temperature,wind,rain\" above the rows."});
     } else if (rows_.empty() && faults_.size() == before) {
-      add({"empty-forecast", fmt::format("line {}", number), "a header and no rows", "at least one row",
-           "Save the table again."});
+      faults_.add({"empty-forecast", fmt::format("line {}", number), "a header and no rows",
+                   "at least one row", "Save the table again."});
     }
     check_humidity();
-    const auto step = faults_.size() == before && dropped_ == 0 ? find_step() : std::nullopt;
-    if (dropped_ > 0) {
-      faults_.push_back(
-          {"more-faults", "", fmt::format("{} more", dropped_), "none", "Put these right first."});
-    }
+    const auto step = faults_.size() == before ? find_step() : std::nullopt;
+    faults_.say_rest();
     if (!step || !rain_can_be(*step)) return {};
     return assembled(*step);
   }
 
  private:
-  void add(base::Fault fault) {
-    if (faults_.size() < kMostFaults)
-      faults_.push_back(std::move(fault));
-    else
-      ++dropped_;
-  }
-
   void read_row(std::string_view line, std::size_t number) {
     const std::string place = fmt::format("line {}", number);
     auto fields = split_csv_line(line, header_->separator);
     if (!fields) {
-      add({"open-quote", place, fit_to_show(line), "quotes in pairs, around whole fields",
-           "Close the quote, or write a quote inside a field twice."});
+      faults_.add({"open-quote", place, fit_to_show(line), "quotes in pairs, around whole fields",
+                   "Close the quote, or write a quote inside a field twice."});
       return;
     }
     while (fields->size() > header_->fields && trimmed(fields->back()).empty())
       fields->pop_back();
     if (fields->size() != header_->fields) {
-      add({"wrong-field-count", place, fmt::format("{} fields", fields->size()),
-           fmt::format("{} fields, as in the header", header_->fields),
-           "Check the separator; a decimal comma needs semicolons between the fields."});
+      faults_.add({"wrong-field-count", place, fmt::format("{} fields", fields->size()),
+                   fmt::format("{} fields, as in the header", header_->fields),
+                   "Check the separator; a decimal comma needs semicolons between the fields."});
       return;
     }
     Row row;
     row.line = number;
     if (!times_)
-      times_.emplace(*header_, options_.zone, [this](base::Fault fault) { add(std::move(fault)); });
+      times_.emplace(*header_, options_.zone, [this](base::Fault fault) { faults_.add(std::move(fault)); });
     const auto at = times_->read(*fields, place);
     for (const Column& column : header_->columns) {
       row.values.push_back(column.kind == ColumnKind::weather
@@ -117,7 +107,8 @@ class Table {
     row.at = *at;
     if (!rows_.empty() && row.at <= rows_.back().at) {
       const bool same = row.at == rows_.back().at;
-      add({same ? "time-repeated" : "time-backwards", place, base::iso_utc(row.at),
+      faults_.add(
+          {same ? "time-repeated" : "time-backwards", place, base::iso_utc(row.at),
            fmt::format("a time after that of line {}, {}", rows_.back().line, base::iso_utc(rows_.back().at)),
            "Sort the rows by time, each time once; across the change of clocks give times in UTC."});
       return;
@@ -136,8 +127,9 @@ class Table {
     const auto number = base::parse_number(plain);
     const std::string where = place + ", " + fit_to_show(column.heading);
     if (!number) {
-      add({"not-a-number", where, fit_to_show(text), "a number, or an empty field where there is no value",
-           "Leave the field empty where there is no reading."});
+      faults_.add({"not-a-number", where, fit_to_show(text),
+                   "a number, or an empty field where there is no value",
+                   "Leave the field empty where there is no reading."});
       return std::nullopt;
     }
     if (column.eighths && std::fabs(*number - 9) < 1e-9) return std::nullopt;
@@ -148,7 +140,7 @@ class Table {
     // The longest step taken is twelve hours; a shorter one cannot be known before all rows are read.
     const double over = column.measure == Measure::rain_in_an_hour ? 12 : 1;
     if (auto fault = impossible(column.measure, in_ours, where, over)) {
-      add(std::move(*fault));
+      faults_.add(std::move(*fault));
       return std::nullopt;
     }
     if (column.measure == Measure::humidity) most_humid_ = std::max(most_humid_.value_or(0.0), in_ours);
@@ -160,8 +152,8 @@ class Table {
     if (!header_ || !most_humid_ || *most_humid_ > 0.01 || *most_humid_ <= 0) return;
     for (const Column& column : header_->columns) {
       if (column.kind == ColumnKind::weather && column.measure == Measure::humidity && !column.unit_said) {
-        add({"unclear-unit", fit_to_show(column.heading), "humidity never above 1",
-             "percent, or a header that says 0-1", "Write the unit in the header: (%) or (0-1)."});
+        faults_.add({"unclear-unit", fit_to_show(column.heading), "humidity never above 1",
+                     "percent, or a header that says 0-1", "Write the unit in the header: (%) or (0-1)."});
       }
     }
   }
@@ -177,8 +169,8 @@ class Table {
       if (count > counts[step]) step = length;
     }
     if (step > hours(12)) {
-      add({"step-too-long", "rows", fmt::format("rows {} hours apart", step / hours(1)), "at most 12 hours",
-           "Export hourly values: a day's figure does not say when it rained."});
+      faults_.add({"step-too-long", "rows", fmt::format("rows {} hours apart", step / hours(1)),
+                   "at most 12 hours", "Export hourly values: a day's figure does not say when it rained."});
       return std::nullopt;
     }
     seconds other{0};
@@ -188,16 +180,16 @@ class Table {
       run = length == step ? 0 : length == other ? run + 1 : 1;
       other = length;
       if (run >= 3 || length < step) {
-        add({"uneven-steps", fmt::format("line {}", rows_[i].line),
-             fmt::format("rows {} minutes apart", length / std::chrono::minutes(1)),
-             fmt::format("rows {} minutes apart, as most are", step / std::chrono::minutes(1)),
-             "Save parts with different steps as separate files."});
+        faults_.add({"uneven-steps", fmt::format("line {}", rows_[i].line),
+                     fmt::format("rows {} minutes apart", length / std::chrono::minutes(1)),
+                     fmt::format("rows {} minutes apart, as most are", step / std::chrono::minutes(1)),
+                     "Save parts with different steps as separate files."});
         return std::nullopt;
       }
     }
     if (rows_.back().at - rows_.front().at > options_.longest) {
-      add({"too-long", "rows", fmt::format("rows over more than {} days", options_.longest.count()),
-           fmt::format("at most {} days", options_.longest.count()), "Save a shorter part."});
+      faults_.add({"too-long", "rows", fmt::format("rows over more than {} days", options_.longest.count()),
+                   fmt::format("at most {} days", options_.longest.count()), "Save a shorter part."});
       return std::nullopt;
     }
     return step;
@@ -214,7 +206,7 @@ class Table {
         auto fault = impossible(column.measure, *row.values[c],
                                 fmt::format("line {}, {}", row.line, fit_to_show(column.heading)),
                                 std::chrono::duration<double, std::ratio<3600>>(step).count());
-        if (fault) add(std::move(*fault));
+        if (fault) faults_.add(std::move(*fault));
       }
     }
     return faults_.size() == before;
@@ -303,8 +295,7 @@ class Table {
 
   std::string name_;
   const ReadOptions& options_;
-  base::Faults& faults_;
-  std::size_t dropped_ = 0;
+  CappedFaults faults_;
   std::optional<Header> header_;
   std::vector<Row> rows_;
   std::optional<double> most_humid_;

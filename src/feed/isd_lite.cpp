@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "capped_faults.h"
 #include "csv_columns.h"
 #include "csv_lines.h"
 #include "plausible.h"
@@ -24,7 +25,6 @@ using std::chrono::hours;
 constexpr std::size_t kFields = 12;
 constexpr int kMissing = -9999;
 constexpr int kTrace = -1;
-constexpr std::size_t kMostFaults = 50;
 using Fields = std::array<int, kFields>;
 enum Which : std::size_t { year, month, day, hour, air, dew, pressure, direction, wind, cover, rain1, rain6 };
 
@@ -69,39 +69,32 @@ class Reader {
       if (!trimmed(line).empty()) read_line(line, fmt::format("line {}", number));
     }
     if (last_ && *last_ - *first_ > options_.longest) {
-      add({"too-long", "rows", fmt::format("rows over more than {} days", options_.longest.count()),
-           fmt::format("at most {} days", options_.longest.count()), "Save a shorter part."});
+      faults_.add({"too-long", "rows", fmt::format("rows over more than {} days", options_.longest.count()),
+                   fmt::format("at most {} days", options_.longest.count()), "Save a shorter part."});
     }
-    if (dropped_ > 0)
-      faults_.push_back(
-          {"more-faults", "", fmt::format("{} more", dropped_), "none", "Put these right first."});
+    faults_.say_rest();
     return faults_.size() == before && last_ ? assembled() : sky::Series{};
   }
 
  private:
-  void add(base::Fault fault) {
-    if (faults_.size() < kMostFaults)
-      faults_.push_back(std::move(fault));
-    else
-      ++dropped_;
-  }
-
   void read_line(std::string_view line, const std::string& place) {
     const auto fields = fields_of(line);
     if (!fields) {
-      add({"wrong-field-count", place, fit_to_show(line), "twelve whole numbers", "Fetch the file again."});
+      faults_.add(
+          {"wrong-field-count", place, fit_to_show(line), "twelve whole numbers", "Fetch the file again."});
       return;
     }
     const auto at = time_of(*fields);
     if (!at) {
-      add({"bad-time", place, fit_to_show(line.substr(0, 13)), "a year, month, day and hour",
-           "Fetch the file again."});
+      faults_.add({"bad-time", place, fit_to_show(line.substr(0, 13)), "a year, month, day and hour",
+                   "Fetch the file again."});
       return;
     }
     if (last_ && *at <= *last_) {
       const bool same = *at == *last_;
-      add({same ? "time-repeated" : "time-backwards", place, base::iso_utc(*at),
-           "a time after the line before, " + base::iso_utc(*last_), "Put the lines in order of time."});
+      faults_.add({same ? "time-repeated" : "time-backwards", place, base::iso_utc(*at),
+                   "a time after the line before, " + base::iso_utc(*last_),
+                   "Put the lines in order of time."});
       return;
     }
     if (!first_) first_ = at;
@@ -109,7 +102,7 @@ class Reader {
     const auto take = [&](Which which, Measure measure, double scale, std::vector<sky::Moment>& to) {
       const int value = (*fields)[which];
       if (value == kMissing) return;
-      if (auto fault = impossible(measure, value * scale, place)) return add(*std::move(fault));
+      if (auto fault = impossible(measure, value * scale, place)) return faults_.add(*std::move(fault));
       to.push_back({*at, tamed(measure, value * scale)});
     };
     take(air, Measure::temperature, 0.1, air_);
@@ -120,7 +113,7 @@ class Reader {
       const int value = (*fields)[which] == kTrace ? 0 : (*fields)[which];
       if (value == kMissing) return;
       if (auto fault = impossible(Measure::rain_in_an_hour, value * 0.1, place, length))
-        return add(*std::move(fault));
+        return faults_.add(*std::move(fault));
       to.push_back({*at - hours(length), *at, value * 0.1});
     };
     fallen(rain1, 1, hourly_);
@@ -165,12 +158,11 @@ class Reader {
 
   std::string name_;
   const ReadOptions& options_;
-  base::Faults& faults_;
+  CappedFaults faults_;
   std::optional<Instant> first_;
   std::optional<Instant> last_;
   std::vector<sky::Moment> air_, dew_, wind_, cloud_;
   std::vector<sky::Stretch> hourly_, six_;
-  std::size_t dropped_ = 0;
 };
 
 }  // namespace

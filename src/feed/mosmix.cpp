@@ -12,6 +12,7 @@
 #include <fmt/format.h>
 #include <pugixml.hpp>
 
+#include "capped_faults.h"
 #include "csv_columns.h"
 #include "csv_times.h"
 #include "packed.h"
@@ -56,7 +57,6 @@ constexpr std::array<Element, kElements> kRead{{
 }};
 
 constexpr std::size_t kMostSteps = 2000;
-constexpr std::size_t kMostFaults = 50;
 
 // Prefixes of name spaces are the writer's choice.
 std::string_view local(const char* name) {
@@ -124,8 +124,8 @@ class Reader {
     pugi::xml_document document;
     const pugi::xml_parse_result parsed = document.load_buffer(kml.data(), kml.size());
     if (!parsed) {
-      add({"bad-xml", fmt::format("byte {}", parsed.offset), parsed.description(), "whole KML",
-           "Fetch the forecast again: it may have been cut short."});
+      faults_.add({"bad-xml", fmt::format("byte {}", parsed.offset), parsed.description(), "whole KML",
+                   "Fetch the forecast again: it may have been cut short."});
       return {};
     }
     const pugi::xml_node root = child(child(document, "kml"), "Document");
@@ -136,23 +136,14 @@ class Reader {
     if (faults_.size() != before || !station) return {};
     read_elements(child(station, "ExtendedData"));
     if (faults_.size() == before && nothing_read()) {
-      add({"empty-forecast", heading_.source, "no value of temperature, wind or rain", "at least one",
-           "Fetch the forecast again."});
+      faults_.add({"empty-forecast", heading_.source, "no value of temperature, wind or rain", "at least one",
+                   "Fetch the forecast again."});
     }
-    if (dropped_ > 0)
-      faults_.push_back(
-          {"more-faults", "", fmt::format("{} more", dropped_), "none", "Put these right first."});
+    faults_.say_rest();
     return faults_.size() == before ? assembled() : sky::Series{};
   }
 
  private:
-  void add(base::Fault fault) {
-    if (faults_.size() < kMostFaults)
-      faults_.push_back(std::move(fault));
-    else
-      ++dropped_;
-  }
-
   void read_head(const pugi::xml_node& product) {
     heading_.source = "DWD MOSMIX";
     // Changed data must say so (Creative Commons BY 4.0; the service's words for the source).
@@ -160,8 +151,8 @@ class Reader {
     const std::string_view issued = text_of(child(product, "IssueTime"));
     heading_.issued = base::parse_iso_instant(without_fraction(issued));
     if (!heading_.issued) {
-      add({"bad-time", "IssueTime", issued.empty() ? "nothing" : fit_to_show(issued),
-           "a time such as 2026-02-09T09:00:00.000Z", "Fetch the forecast again."});
+      faults_.add({"bad-time", "IssueTime", issued.empty() ? "nothing" : fit_to_show(issued),
+                   "a time such as 2026-02-09T09:00:00.000Z", "Fetch the forecast again."});
     }
     const std::string_view sign = text_of(child(child(product, "FormatCfg"), "DefaultUndefSign"));
     if (!sign.empty()) missing_ = sign;
@@ -173,28 +164,30 @@ class Reader {
       const std::string_view text = text_of(step);
       const std::string place = fmt::format("TimeStep {}", times_.size() + 1);
       if (times_.size() == kMostSteps) {
-        add({"too-long", place, fmt::format("more than {} steps", kMostSteps), "a forecast of some days",
-             "Check that this is a MOSMIX forecast."});
+        faults_.add({"too-long", place, fmt::format("more than {} steps", kMostSteps),
+                     "a forecast of some days", "Check that this is a MOSMIX forecast."});
         return;
       }
       const auto time = base::parse_iso_instant(without_fraction(text));
       if (!time) {
-        add({"bad-time", place, fit_to_show(text), "a time such as 2026-02-09T10:00:00.000Z",
-             "Fetch the forecast again."});
+        faults_.add({"bad-time", place, fit_to_show(text), "a time such as 2026-02-09T10:00:00.000Z",
+                     "Fetch the forecast again."});
         times_.push_back(times_.empty() ? Instant{} : times_.back());
         continue;
       }
       if (!times_.empty() && *time <= times_.back()) {
-        add({"time-backwards", place, base::iso_utc(*time),
-             "a time after the step before, " + base::iso_utc(times_.back()), "Fetch the forecast again."});
+        faults_.add({"time-backwards", place, base::iso_utc(*time),
+                     "a time after the step before, " + base::iso_utc(times_.back()),
+                     "Fetch the forecast again."});
       }
       times_.push_back(*time);
     }
     if (times_.empty()) {
-      add({"empty-forecast", "ForecastTimeSteps", "no step", "at least one", "Fetch the forecast again."});
+      faults_.add(
+          {"empty-forecast", "ForecastTimeSteps", "no step", "at least one", "Fetch the forecast again."});
     } else if (times_.back() - times_.front() > std::chrono::days(60)) {
-      add({"too-long", "ForecastTimeSteps", "steps over more than 60 days", "a forecast of at most 60 days",
-           "Check the times of the first and the last step."});
+      faults_.add({"too-long", "ForecastTimeSteps", "steps over more than 60 days",
+                   "a forecast of at most 60 days", "Check the times of the first and the last step."});
     }
   }
 
@@ -211,8 +204,8 @@ class Reader {
       where = point;
     }
     if (!where) {
-      add({"no-place", "Placemark", stations == 0 ? "no station" : "a station without a place",
-           "longitude, latitude and height", "Fetch the forecast again."});
+      faults_.add({"no-place", "Placemark", stations == 0 ? "no station" : "a station without a place",
+                   "longitude, latitude and height", "Fetch the forecast again."});
       return best;
     }
     heading_.longitude = where->longitude;
@@ -245,15 +238,15 @@ class Reader {
   void read_element(const Element& element, std::string_view text) {
     auto& values = values_[static_cast<std::size_t>(&element - kRead.data())];
     if (!values.empty()) {
-      add({"duplicate-element", std::string(element.name), "the same element twice", "each once",
-           "Fetch the forecast again."});
+      faults_.add({"duplicate-element", std::string(element.name), "the same element twice", "each once",
+                   "Fetch the forecast again."});
       return;
     }
     const auto words = words_of(text);
     if (words.size() != times_.size()) {
-      add({"wrong-field-count", std::string(element.name), fmt::format("{} values", words.size()),
-           fmt::format("{} values, one for each step", times_.size()),
-           "Fetch the forecast again: it may have been cut short."});
+      faults_.add({"wrong-field-count", std::string(element.name), fmt::format("{} values", words.size()),
+                   fmt::format("{} values, one for each step", times_.size()),
+                   "Fetch the forecast again: it may have been cut short."});
       return;
     }
     values.resize(words.size());
@@ -262,14 +255,14 @@ class Reader {
       const std::string place = fmt::format("{}, step {}", element.name, i + 1);
       const auto number = base::parse_number(std::string(words[i]));
       if (!number) {
-        add({"not-a-number", place, fit_to_show(words[i]),
-             fmt::format("a number, or {} where there is no value", fit_to_show(missing_)),
-             "Fetch the forecast again."});
+        faults_.add({"not-a-number", place, fit_to_show(words[i]),
+                     fmt::format("a number, or {} where there is no value", fit_to_show(missing_)),
+                     "Fetch the forecast again."});
         continue;
       }
       const double in_ours = *number * element.rule.scale + element.rule.offset;
       if (auto fault = impossible(element.measure, in_ours, place, std::max(1, element.hours_before))) {
-        add(*std::move(fault));
+        faults_.add(*std::move(fault));
         continue;
       }
       values[i] = tamed(element.measure, in_ours);
@@ -365,12 +358,11 @@ class Reader {
   }
 
   const ReadOptions& options_;
-  base::Faults& faults_;
+  CappedFaults faults_;
   sky::Series heading_;
   std::string missing_ = "-";
   std::vector<Instant> times_;
   std::array<std::vector<std::optional<double>>, kElements> values_;
-  std::size_t dropped_ = 0;
 };
 
 }  // namespace

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "capped_faults.h"
 #include "csv_columns.h"
 #include "plausible.h"
 #include "weatherstruck/base/text.h"
@@ -21,8 +22,6 @@ using base::Instant;
 using files::Json;
 using files::pointer_to;
 using std::chrono::hours;
-
-constexpr std::size_t kMostFaults = 50;
 
 const Json* member(const Json* object, const std::string& key) {
   if (object == nullptr || !object->is_object()) return nullptr;
@@ -46,27 +45,18 @@ class Reader {
       const auto measure = measure_named(name);
       if (measure && name != "time") read_list(name, *measure, list);
     }
-    if (dropped_ > 0)
-      faults_.push_back(
-          {"more-faults", "", fmt::format("{} more", dropped_), "none", "Put these right first."});
+    faults_.say_rest();
     return faults_.size() == before ? assembled() : sky::Series{};
   }
 
  private:
-  void add(base::Fault fault) {
-    if (faults_.size() < kMostFaults)
-      faults_.push_back(std::move(fault));
-    else
-      ++dropped_;
-  }
-
   void read_place() {
     const auto degrees = [&](const char* name, double most, double& to) {
       const Json* value = member(&document_, name);
       if (value == nullptr) return;  // the place of the options stands in
       if (!value->is_number() || std::fabs(value->get<double>()) > most) {
-        add({"no-place", std::string("/") + name, files::shown(*value),
-             fmt::format("-{0} to {0} degrees", most), "Fetch the forecast again."});
+        faults_.add({"no-place", std::string("/") + name, files::shown(*value),
+                     fmt::format("-{0} to {0} degrees", most), "Fetch the forecast again."});
         return;
       }
       to = value->get<double>();
@@ -84,8 +74,8 @@ class Reader {
     if (value == nullptr) return std::chrono::seconds(0);
     constexpr std::int64_t most = std::int64_t{26} * 3600;
     if (!value->is_number_integer() || std::abs(value->get<std::int64_t>()) > most) {
-      add({"bad-time", "/utc_offset_seconds", files::shown(*value), "seconds, at most 26 hours",
-           "Fetch the forecast again with timezone=UTC."});
+      faults_.add({"bad-time", "/utc_offset_seconds", files::shown(*value), "seconds, at most 26 hours",
+                   "Fetch the forecast again with timezone=UTC."});
       return std::chrono::seconds(0);
     }
     return std::chrono::seconds(value->get<std::int64_t>());
@@ -108,8 +98,8 @@ class Reader {
   void read_times() {
     const Json* times = member(hourly_, "time");
     if (times == nullptr || !times->is_array() || times->empty()) {
-      add({"empty-forecast", "/hourly/time", times == nullptr ? "nothing" : files::shown(*times),
-           "a list of at least one time", "Ask for hourly values and fetch the forecast again."});
+      faults_.add({"empty-forecast", "/hourly/time", times == nullptr ? "nothing" : files::shown(*times),
+                   "a list of at least one time", "Ask for hourly values and fetch the forecast again."});
       return;
     }
     const std::chrono::seconds shift = offset();
@@ -117,21 +107,22 @@ class Reader {
       const std::string place = pointer_to("/hourly/time", i);
       const auto time = moment((*times)[i], shift);
       if (!time) {
-        add({"bad-time", place, files::shown((*times)[i]), "a time such as 2026-02-09T05:00",
-             "Fetch the forecast again."});
+        faults_.add({"bad-time", place, files::shown((*times)[i]), "a time such as 2026-02-09T05:00",
+                     "Fetch the forecast again."});
         times_.push_back(times_.empty() ? Instant{} : times_.back());
         continue;
       }
       if (!times_.empty() && *time <= times_.back()) {
-        add({"time-backwards", place, files::shown((*times)[i]),
-             "a time after the one before, " + base::iso_utc(times_.back()),
-             "Fetch the forecast again with timezone=UTC."});
+        faults_.add({"time-backwards", place, files::shown((*times)[i]),
+                     "a time after the one before, " + base::iso_utc(times_.back()),
+                     "Fetch the forecast again with timezone=UTC."});
       }
       times_.push_back(*time);
     }
     if (times_.back() - times_.front() > options_.longest) {
-      add({"too-long", "/hourly/time", fmt::format("times over more than {} days", options_.longest.count()),
-           fmt::format("at most {} days", options_.longest.count()), "Ask for fewer days."});
+      faults_.add({"too-long", "/hourly/time",
+                   fmt::format("times over more than {} days", options_.longest.count()),
+                   fmt::format("at most {} days", options_.longest.count()), "Ask for fewer days."});
     }
   }
 
@@ -140,13 +131,14 @@ class Reader {
     if (name == "rain" && hourly_->contains("precipitation")) return;
     const std::string place = pointer_to("/hourly", name);
     if (!list.is_array() || list.size() != times_.size()) {
-      add({"wrong-field-count", place, files::shown(list),
-           fmt::format("a list of {}, one for each time", times_.size()), "Fetch the forecast again."});
+      faults_.add({"wrong-field-count", place, files::shown(list),
+                   fmt::format("a list of {}, one for each time", times_.size()),
+                   "Fetch the forecast again."});
       return;
     }
     if (values_.count(measure) > 0) {
-      add({"duplicate-column", place, "two lists for one thing", "one list for each thing",
-           "Ask for one of the two."});
+      faults_.add({"duplicate-column", place, "two lists for one thing", "one list for each thing",
+                   "Ask for one of the two."});
       return;
     }
     const Json* unit = member(units_, name);
@@ -154,9 +146,9 @@ class Reader {
                           ? unit_rule(measure, plain_unit(unit->get<std::string>()))
                           : std::nullopt;
     if (!rule) {
-      add({"unknown-unit", pointer_to("/hourly_units", name),
-           unit == nullptr ? "nothing" : files::shown(*unit), units_allowed(measure),
-           "Fetch the forecast again, with its units."});
+      faults_.add({"unknown-unit", pointer_to("/hourly_units", name),
+                   unit == nullptr ? "nothing" : files::shown(*unit), units_allowed(measure),
+                   "Fetch the forecast again, with its units."});
       return;
     }
     auto& values = values_[measure];
@@ -165,12 +157,13 @@ class Reader {
       if (list[i].is_null()) continue;
       const std::string where = pointer_to(place, i);
       if (!list[i].is_number()) {
-        add({"wrong-type", where, files::shown(list[i]), "a number or null", "Fetch the forecast again."});
+        faults_.add(
+            {"wrong-type", where, files::shown(list[i]), "a number or null", "Fetch the forecast again."});
         continue;
       }
       const double in_ours = list[i].get<double>() * rule->scale + rule->offset;
       if (auto fault = impossible(measure, in_ours, where)) {
-        add(*std::move(fault));
+        faults_.add(*std::move(fault));
         continue;
       }
       values[i] = tamed(measure, in_ours);
@@ -216,13 +209,12 @@ class Reader {
 
   const Json& document_;
   const ReadOptions& options_;
-  base::Faults& faults_;
+  CappedFaults faults_;
   const Json* hourly_ = nullptr;
   const Json* units_ = nullptr;
   sky::Series heading_;
   std::vector<Instant> times_;
   std::map<Measure, std::vector<std::optional<double>>> values_;
-  std::size_t dropped_ = 0;
 };
 
 }  // namespace

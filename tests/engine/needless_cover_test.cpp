@@ -1,4 +1,6 @@
 // A cover that was put on before it was known how soon the strip would be walled over. One tick is an hour.
+#include <string>
+
 #include <gtest/gtest.h>
 
 #include "engine/sketch_support.h"
@@ -43,46 +45,36 @@ TEST(NeedlessCover, StaysWhereTheNightComesBetween) {
   EXPECT_GE(plan.spells[0].back().to, 9);
 }
 
-// Two lifts of one wall, an hour to cover it, night from hour 8.
-TEST(NeedlessCover, DoesNotKeepTheNextLiftOfTheSameWallWaiting) {
+// Two lifts of one wall by one mason, an hour to cover it.
+Decoded two_lifts(const std::string& daylight, const std::string& nights, Amount below_hours) {
   Sketch job(12);
-  const auto work = job.clock("daylight", "111111110000");
+  const auto work = job.clock("daylight", daylight);
   const auto time = job.clock("time", "111111111111");
-  const auto night = job.clock("night", "000000001111");
+  const auto night = job.clock("night", nights);
   const auto mason = job.people("mason", 1);
   const auto sheet = job.people("sheets", 1);
   const auto wall = job.keep("wall", time)
                         .harmed_by("night", time, 12, night, 0)
                         .cover("sheet", time, {{sheet}})
                         .takes(1, 1, {{mason}});
-  const auto below = job.task("below", work, 2).by(mason).lays(wall);
+  const auto below = job.task("below", work, below_hours).by(mason).lays(wall);
   const auto facing = job.task("facing", work, 2).by(mason).lays(wall);
   job.after(below, facing);
-  const Decoded made = decode(job.network, {{0, 1}, {0, 0}, {0, 0}, {0, 0}});
+  Decoded made = decode(job.network, {{0, 1}, {0, 0}, {0, 0}, {0, 0}});
   EXPECT_TRUE(check(job.network, made.schedule).empty());
-  EXPECT_EQ(made.schedule.tasks[1].start(), made.schedule.tasks[0].finish());
-  ASSERT_EQ(made.schedule.spells[0].size(), 1U);
-  EXPECT_LE(made.schedule.spells[0][0].from + 1, 8) << "covered before the night";
+  return made;
 }
 
+TEST(NeedlessCover, DoesNotKeepTheNextLiftOfTheSameWallWaiting) {
+  const Schedule plan = two_lifts("111111110000", "000000001111", 2).schedule;
+  EXPECT_EQ(plan.tasks[1].start(), plan.tasks[0].finish());
+  ASSERT_EQ(plan.spells[0].size(), 1U);
+  EXPECT_LE(plan.spells[0][0].from + 1, 8) << "covered before the night";
+}
+
+// After hour 6 the wall can be covered by the night, or gone on with; not both.
 TEST(NeedlessCover, GoesOnWhereTheNextLiftCannotFollowAtOnce) {
-  Sketch job(12);
-  const auto work = job.clock("daylight", "111111110011");
-  const auto time = job.clock("time", "111111111111");
-  const auto night = job.clock("night", "000000001100");
-  const auto mason = job.people("mason", 1);
-  const auto sheet = job.people("sheets", 1);
-  const auto wall = job.keep("wall", time)
-                        .harmed_by("night", time, 12, night, 0)
-                        .cover("sheet", time, {{sheet}})
-                        .takes(1, 1, {{mason}});
-  const auto below = job.task("below", work, 6).by(mason).lays(wall);
-  const auto facing = job.task("facing", work, 2).by(mason).lays(wall);
-  job.after(below, facing);
-  // After hour 6 the wall can be covered by the night, or gone on with; not both.
-  const Decoded made = decode(job.network, {{0, 1}, {0, 0}, {0, 0}, {0, 0}});
-  EXPECT_TRUE(check(job.network, made.schedule).empty());
-  EXPECT_FALSE(made.schedule.spells[0].empty());
+  EXPECT_FALSE(two_lifts("111111110011", "000000001100", 6).schedule.spells[0].empty());
 }
 
 }  // namespace
