@@ -25,7 +25,7 @@ ExitCode calendar(const Arguments& arguments, const Setting& setting) {
     if (!job) throw UsageError("The job is gone from the record.");
     const render::Calendar made = desk::renew_calendar(
         store, *job, trip.kept_as, render::calendar_events(trip.facts()), trip.now, trip.open.job.site.zone);
-    const std::string text = render::calendar_text(made, trip.open.job.title);
+    std::string text = render::calendar_text(made, trip.open.job.title);
     const auto path = arguments.value("--file");
     if (path) write_page(*path, text);
     return answer(
