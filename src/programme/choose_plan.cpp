@@ -52,8 +52,8 @@ class Chooser {
   }
 
   engine::ListPlan choose() {
-    if (r_.weathers == 0 || r_.schedules < worth_another) return by_the_forecast();
-    engine::ListPlan best = under_way() ? by_the_forecast() : look_about();
+    if (r_.weathers == 0 || r_.schedules < worth_another) return by_the_forecast(r_.lanes.count());
+    engine::ListPlan best = under_way() ? by_the_forecast(r_.lanes.count()) : look_about();
     if (!promise_is_kept(best)) return best;
     const int made = best.schedules;
     entered_.push_back({std::move(best), false});
@@ -86,7 +86,7 @@ class Chooser {
     const bool meanwhile = r_.lanes.count() > 1;
     r_.lanes.each(1 + others, [&](std::size_t piece, std::size_t) {
       if (piece == 0) {
-        best = by_the_forecast();
+        best = by_the_forecast(1);
       } else if (meanwhile || promise_is_kept(best)) {
         found[piece - 1] = from_elsewhere(other_stream + piece - 1,
                                           std::max(least_for_another, r_.schedules / share_of_another));
@@ -98,9 +98,10 @@ class Chooser {
 
   // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not. Where
   // the promise is at stake it is worth many.
-  engine::ListPlan by_the_forecast() {
-    // Where there are more lanes, other beginnings are tried before it is known whether they are wanted.
-    std::vector<engine::ListPlan> ahead(r_.schedules < worth_another ? 1 : r_.lanes.count());
+  engine::ListPlan by_the_forecast(std::size_t free_lanes) {
+    // With more than one lane other beginnings are tried before it is known whether they are wanted.
+    std::vector<engine::ListPlan> ahead(
+        r_.schedules < worth_another ? 1 : std::min<std::size_t>(free_lanes, 1 + most_again));
     r_.lanes.each(ahead.size(), [&](std::size_t k, std::size_t) {
       ahead[k] =
           k == 0 ? engine::plan_by_list(programme_.network, options_) : from_elsewhere(k, r_.schedules / 2);
