@@ -1,5 +1,5 @@
-// Ten small jobs that can be read in a minute, each planned and read as a mason would (docs/ten-jobs.md). What
-// each plan comes to is kept here, so that one that moves is read again.
+// Ten small jobs that can be read in a minute, each planned and read as a mason would (docs/ten-jobs.md).
+// What each plan comes to is kept here, so that one that moves is read again.
 #include <array>
 #include <string>
 #include <vector>
@@ -46,7 +46,8 @@ TEST(TenJobs, ArePlannedAsTheyWereRead) {
     const programme::Plan& plan = trip.result.plan;
     EXPECT_TRUE(trip.result.objections.empty()) << read.folder;
     ASSERT_TRUE(plan.home) << read.folder;
-    EXPECT_EQ(base::day_and_time(trip.open.job.trip.home_zone.to_local(*plan.home)), read.home) << read.folder;
+    EXPECT_EQ(base::day_and_time(trip.open.job.trip.home_zone.to_local(*plan.home)), read.home)
+        << read.folder;
     EXPECT_EQ(plan.left_out.size(), read.left_out) << read.folder;
     EXPECT_EQ(plan.in_hand.count() < 0, read.folder == std::string("06-too-much")) << read.folder;
   }

@@ -27,7 +27,7 @@ struct PlanRequest {
   /// twice as many more to find plans that are surer (choose_plan.h).
   int schedules = 400;
   std::uint64_t seed = 1;
-  int weathers = 0;  ///< possible weathers that the plan is followed through; 0: no outlook
+  int weathers = 0;     ///< possible weathers that the plan is followed through; 0: no outlook
   base::Lanes lanes{};  ///< what can go side by side does; the plan is the same
 };
 

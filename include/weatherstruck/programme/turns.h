@@ -60,7 +60,7 @@ struct TurnRequest {
   base::Instant now;  ///< no turn before it
   base::LocalDay day;
   const works::Progress* progress = nullptr;  ///< stock counted; nullptr: what was delivered and bought
-  base::Lanes lanes{};  ///< turns go side by side where there are several
+  base::Lanes lanes{};                        ///< turns go side by side where there are several
 };
 
 /// Those that change what is done, covered or left out, or when he is home; a turn to which the answer is to
