@@ -59,7 +59,7 @@ endif()
 
 if(NOT WEATHERSTRUCK_PURE_ONLY AND EXISTS "${PROJECT_SOURCE_DIR}/src/app/main.cpp")
   add_executable(weatherstruck src/app/main.cpp)
-  target_link_libraries(weatherstruck PRIVATE ws_app weatherstruck_flags)
+  target_link_libraries(weatherstruck PRIVATE ws_app weatherstruck_watched)
   target_compile_definitions(weatherstruck PRIVATE WEATHERSTRUCK_VERSION="${PROJECT_VERSION}")
   set_target_properties(weatherstruck PROPERTIES RUNTIME_OUTPUT_DIRECTORY "${PROJECT_BINARY_DIR}")
 endif()

@@ -9,5 +9,6 @@ if(NOT CMAKE_BUILD_TYPE AND NOT CMAKE_CONFIGURATION_TYPES)
 endif()
 find_program(WEATHERSTRUCK_CCACHE ccache)
 if(WEATHERSTRUCK_CCACHE)
-  set(CMAKE_CXX_COMPILER_LAUNCHER "${WEATHERSTRUCK_CCACHE}")
+  # One source, built in two folders, is one: that debug information names the other folder hurts nobody.
+  set(CMAKE_CXX_COMPILER_LAUNCHER "${CMAKE_COMMAND};-E;env;CCACHE_NOHASHDIR=1;${WEATHERSTRUCK_CCACHE}")
 endif()
