@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "budget.h"
+#include "strip_shelf.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
 #include "weatherstruck/desk/workers.h"
@@ -246,6 +247,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   trip.series = as_it_was(forecasts.issues, standing.progress);
   if (standing.book) trip.progress = standing.progress;
 
+  know_kept_strips(store, mark.program, zone, leave);
   const std::optional<Earlier> last = earlier(store.latest_plan(kept.id));
   const base::Instant today = zone.to_instant_earliest(base::LocalTime(zone.day_of(now)));
   if (now > leave) {
@@ -290,6 +292,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     row.bytes =
         files::write_plan({now, trip.result.plan, trip.result.objections.empty(), trip.result.outlook});
     trip.kept_as = store.put_plan(row);
+    keep_fitted_strips(store, mark.program, now);
   }
   if (trip.before) {
     programme::MoveRequest moves{*trip.before, trip.result.plan, trip.list, zone, now};

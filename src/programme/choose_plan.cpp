@@ -99,21 +99,27 @@ class Chooser {
   // A walk can end in a rut hours from a plan that keeps the promise; another beginning often does not. Where
   // the promise is at stake it is worth many.
   engine::ListPlan by_the_forecast(std::size_t free_lanes) {
-    // With more than one lane other beginnings are tried before it is known whether they are wanted.
-    std::vector<engine::ListPlan> ahead(
-        r_.schedules < worth_another ? 1 : std::min<std::size_t>(free_lanes, 1 + most_again));
-    r_.lanes.each(ahead.size(), [&](std::size_t k, std::size_t) {
-      ahead[k] =
-          k == 0 ? engine::plan_by_list(programme_.network, options_) : from_elsewhere(k, r_.schedules / 2);
-    });
+    // With more than one lane other beginnings are tried before it is known whether they are wanted: as many
+    // at a time as there are lanes, of which those count that would have been tried one after the other.
+    std::vector<engine::ListPlan> ahead;
+    const auto look_ahead = [&] {
+      const std::size_t first = ahead.size();
+      const std::size_t most = r_.schedules < worth_another ? 1 : 1 + most_again;
+      ahead.resize(std::min(first + free_lanes, most));
+      r_.lanes.each(ahead.size() - first, [&](std::size_t k, std::size_t) {
+        ahead[first + k] = first + k == 0 ? engine::plan_by_list(programme_.network, options_)
+                                          : from_elsewhere(first + k, r_.schedules / 2);
+      });
+    };
+    look_ahead();
     engine::ListPlan listed = std::move(ahead.front());
     const auto in_trouble = [&](std::uint64_t again) {
       if (listed.best.value.must_unplaced > 0 || listed.best.value.must_late > 0) return again <= most_again;
       return again <= again_for_work && loses_work(listed.best.schedule);
     };
     for (std::uint64_t again = 1; in_trouble(again) && r_.schedules >= worth_another; ++again) {
-      engine::ListPlan other =
-          again < ahead.size() ? std::move(ahead[again]) : from_elsewhere(again, r_.schedules / 2);
+      if (again == ahead.size()) look_ahead();
+      engine::ListPlan& other = ahead[again];
       const int made = listed.schedules + other.schedules;
       if (other.best.value < listed.best.value) listed = std::move(other);
       listed.schedules = made;

@@ -8,7 +8,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "fitted_strips.h"
+#include "weatherstruck/programme/fitted_strips.h"
 #include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/materials.h"
 
@@ -82,8 +82,8 @@ bool unlit(const Slot& slot) {
   return slot.light == trade::Light::dark || slot.light == trade::Light::floodlit;
 }
 
-double day_of_year(const works::Site& site, base::Instant when) {
-  const base::LocalDay day = site.zone.day_of(when);
+double day_of_year(const base::Zone& zone, base::Instant when) {
+  const base::LocalDay day = zone.day_of(when);
   const std::chrono::year_month_day date(day);
   return static_cast<double>((day - base::LocalDay(date.year() / std::chrono::January / 1)).count() + 1);
 }
@@ -159,6 +159,12 @@ class Tops {
 
 }  // namespace
 
+int fitting_day(const base::Zone& zone, base::Instant poured) {
+  constexpr int week = 7;
+  const int day = static_cast<int>(day_of_year(zone, poured)) - 1;
+  return std::min(365, day / week * week + 4);
+}
+
 std::vector<FittedStrip> fitted_strips() {
   return kept();
 }
@@ -211,7 +217,7 @@ matter::StripCase strip_case(const works::Job& job, const trade::LimitValues& li
   strip.ground.amplitude = base::Kelvins(limits.at(limit::ground_swing));
   constexpr double half_a_year = 182.5;
   if (job.site.latitude < 0) strip.ground.coldest_day += half_a_year;
-  strip.day_of_year = day_of_year(job.site, placed);
+  strip.day_of_year = day_of_year(job.site.zone, placed);
   strip.placed = std::max(air_before, limits.temperature(limit::concrete_cold));
   return strip;
 }
@@ -221,6 +227,7 @@ std::size_t strip_like(SlotTable& table, const works::Job& job, const trade::Lim
   StripHours hours;
   const base::Celsius least = limits.temperature(limit::concrete_cold);
   hours.strip = strip_case(job, limits, like(shape), table.begin_time(), least);
+  hours.strip.day_of_year = fitting_day(job.site.zone, table.begin_time());
   const auto found = std::find_if(table.strips.begin(), table.strips.end(),
                                   [&](const StripHours& known) { return same(known.strip, hours.strip); });
   if (found != table.strips.end()) return static_cast<std::size_t>(found - table.strips.begin());

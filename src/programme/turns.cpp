@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "fitted_strips.h"
 #include "replay.h"
+#include "weatherstruck/programme/fitted_strips.h"
 #include "weatherstruck/trade/norms.h"
 #include "weatherstruck/trade/operations.h"
 #include "weatherstruck/works/quantities.h"

@@ -55,4 +55,12 @@ std::optional<std::string> Store::reckoned(std::string_view key) {
   return row.bytes(0);
 }
 
+std::vector<std::string> Store::reckoned_under(std::string_view beginning) {
+  std::vector<std::string> list;
+  Statement rows = inside_->ask("SELECT bytes, key FROM reckoned WHERE key >= ? ORDER BY key", beginning);
+  while (rows.step() && rows.text(1).starts_with(beginning))
+    list.push_back(rows.bytes(0));
+  return list;
+}
+
 }  // namespace weatherstruck::record

@@ -5,9 +5,12 @@
 
 #include <fstream>
 #include <iterator>
+#include <thread>
 
 #include "record/scratch.h"
 #include "weatherstruck/desk/trip_desk.h"
+#include "weatherstruck/files/strip_bytes.h"
+#include "weatherstruck/programme/fitted_strips.h"
 
 namespace weatherstruck::desk {
 namespace {
@@ -58,6 +61,24 @@ class Kept : public testing::Test {
     return plan_kept(shelf_, std::move(open), std::move(at_hand), now, {1, "test", zones_.version()});
   }
 };
+
+TEST_F(Kept, StripsAreFittedOnceForAllPlansOfTheirWeek) {
+  const std::string early = demo("forecast-day1.json");
+  const std::optional<base::Instant> home = plan(at(9, 4), {early}).result.plan.home;
+  const auto fitted = shelf_.store().reckoned_under("strip 1 test ");
+  ASSERT_FALSE(fitted.empty()) << "the demonstration has frost";
+  EXPECT_THAT(shelf_.store().reckoned_under("strip 1 other "), IsEmpty());
+  // Another lane has fitted nothing: what it plans with comes from the record, and the plan is the same.
+  std::thread([&] {
+    ASSERT_THAT(programme::fitted_strips(), IsEmpty());
+    EXPECT_EQ(plan(at(9, 5), {early}).result.plan.home, home);
+    std::vector<std::string> known;
+    for (const programme::FittedStrip& strip : programme::fitted_strips())
+      known.push_back(files::pack_strip(strip));
+    EXPECT_EQ(known, fitted);
+  }).join();
+  EXPECT_EQ(shelf_.store().reckoned_under("strip 1 test "), fitted);
+}
 
 TEST_F(Kept, TheSameTextSentTwiceIsOneEntryEach) {
   const std::string words = "began set-out at 7:40, did set-out by 8:30";

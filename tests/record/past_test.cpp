@@ -62,5 +62,16 @@ TEST(Reckoned, IsFoundByItsKeyAndTheFirstStays) {
   EXPECT_FALSE(store.reckoned("b"));
 }
 
+TEST(Reckoned, IsFoundByHowItsKeyBegins) {
+  const Scratch scratch;
+  Store store(scratch.file());
+  store.keep_reckoned("strip 2", "other", hour(0));
+  store.keep_reckoned("strip 1 b", "second", hour(0));
+  store.keep_reckoned("strip 1 a", "first", hour(0));
+  store.keep_reckoned("strip", "short", hour(0));
+  EXPECT_EQ(store.reckoned_under("strip 1 "), (std::vector<std::string>{"first", "second"}));
+  EXPECT_TRUE(store.reckoned_under("strip 3").empty());
+}
+
 }  // namespace
 }  // namespace weatherstruck::record

@@ -42,8 +42,8 @@ struct HeatFilter {
 [[nodiscard]] HeatFilter unfitted_heat_filter(const StripCase& strip);
 
 /// Fits the filter to the full model, in four made-up spells of ten days (mild, then frost; wind and cloud
-/// changing, or still; bare, under a mat, well covered, and covered by night only). Deterministic; a few
-/// thousandths of a second.
+/// changing, or still; bare, under a mat, well covered, and covered by night only). Deterministic; about
+/// twenty thousandths of a second.
 /// @throws std::invalid_argument as StripHeat
 [[nodiscard]] HeatFilter fit_heat_filter(const StripCase& strip);
 

@@ -106,6 +106,8 @@ class Store {
   /// done.
   void keep_reckoned(std::string_view key, const std::string& bytes, base::Instant made_at);
   [[nodiscard]] std::optional<std::string> reckoned(std::string_view key);
+  /// All that is kept under keys that begin so, in the order of the keys.
+  [[nodiscard]] std::vector<std::string> reckoned_under(std::string_view beginning);
 
   // Sheets handed out.
   SheetId put_sheet(const NewSheet& sheet);
