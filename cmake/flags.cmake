@@ -32,8 +32,11 @@ endif()
 target_compile_options(weatherstruck_flags INTERFACE -ffp-contract=off -fno-fast-math)
 
 if(WEATHERSTRUCK_HARDEN)
+  # The engine does without the watch on bounds: what a stranger wrote reaches it only through faults_of() and the
+  # makers of clocks, which check it, and its tests run with bounds watched. A fifth of its instructions were that.
+  set(bounds "$<$<NOT:$<STREQUAL:$<TARGET_PROPERTY:NAME>,ws_engine>>:-D_GLIBCXX_ASSERTIONS>")
   target_compile_options(weatherstruck_flags INTERFACE -U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2
-    -D_GLIBCXX_ASSERTIONS -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE)
+    ${bounds} -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE)
   target_link_options(weatherstruck_flags INTERFACE -pie -Wl,-z,relro,-z,now,-z,noexecstack)
 endif()
 

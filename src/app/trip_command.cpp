@@ -101,6 +101,27 @@ desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& se
   return forecasts;
 }
 
+namespace {
+
+int count_of(const Arguments& arguments, const std::string& option, int least, int most, int otherwise) {
+  const auto text = arguments.value(option);
+  if (!text) return otherwise;
+  const auto number = base::parse_number(*text);
+  if (!number || *number < least || *number > most || *number != static_cast<int>(*number))
+    throw UsageError(
+        fmt::format("{}: found \"{}\"; allowed: a whole number from {} to {}.", option, *text, least, most));
+  return static_cast<int>(*number);
+}
+
+}  // namespace
+
+std::optional<desk::Budget> budget_of(const Arguments& arguments) {
+  if (!arguments.has("--schedules") && !arguments.has("--weathers")) return std::nullopt;
+  const desk::Budget usual;
+  return desk::Budget{count_of(arguments, "--schedules", 100, 1'000'000, usual.schedules),
+                      count_of(arguments, "--weathers", 20, 1000, usual.weathers)};
+}
+
 ExitCode on_trip(const Arguments& arguments, const Setting& setting,
                  const std::function<ExitCode(desk::PlannedTrip&)>& use) {
   desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
@@ -110,10 +131,12 @@ ExitCode on_trip(const Arguments& arguments, const Setting& setting,
     say(setting, refused->text);
     return refused->kind == desk::Refusal::Kind::forecast_over ? ExitCode::stale : ExitCode::failed;
   }
-  desk::PlannedTrip trip = open.kept
-                               ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
-                                                 {arguments.seed, setting.version, setting.zones.version()})
-                               : desk::plan_trip(std::move(open), std::move(forecasts), now, arguments.seed);
+  const std::optional<desk::Budget> budget = budget_of(arguments);
+  desk::PlannedTrip trip =
+      open.kept ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
+                                  {arguments.seed, setting.version, setting.zones.version(), budget})
+                : desk::plan_trip(std::move(open), std::move(forecasts), now, arguments.seed,
+                                  budget.value_or(desk::Budget{}));
   return use(trip);
 }
 

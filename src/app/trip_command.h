@@ -1,6 +1,7 @@
 #pragma once
 // What the commands about a planned trip share.
 #include <functional>
+#include <optional>
 #include <string>
 
 #include "weatherstruck/app/command.h"
@@ -16,6 +17,9 @@ base::Instant moment_of(const Arguments& arguments, const Setting& setting, cons
 /// The forecasts that the arguments ask for: files, the service, or the last one kept.
 desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& setting,
                                    const desk::OpenJob& open, base::Instant now);
+
+/// What --schedules and --weathers ask for; nullopt where neither is given. @throws UsageError
+std::optional<desk::Budget> budget_of(const Arguments& arguments);
 
 /// Opens job and forecasts, plans, and hands the trip on. The exit code is that of `use`, or stale or failed
 /// where the trip cannot be planned at this moment, which is said.

@@ -1,12 +1,15 @@
 #pragma once
-// What a plan that is shown may cost.
+// What a plan that is shown costs, where nobody asks for another.
+#include "weatherstruck/desk/trip_desk.h"
 
 namespace weatherstruck::desk {
 
-/// Budget in decodes of each plan, what is tried from elsewhere not counted. With 400 or 600 (before lifts of
-/// one wall followed at once) the demonstration's plans of 24 seeds are no surer and leave out no less.
-inline constexpr int schedules = 300;
-/// Possible weathers that a plan is followed through: the chance in tens, its error at most seven points.
-inline constexpr int weathers = 60;
+/// Decodes of the forecast's own search; ten searches from elsewhere take the other half
+/// (programme/choose_plan).
+[[nodiscard]] inline int own_schedules(const Budget& budget) {
+  return budget.schedules / 2;
+}
+inline constexpr int schedules = Budget{}.schedules / 2;
+inline constexpr int weathers = Budget{}.weathers;
 
 }  // namespace weatherstruck::desk

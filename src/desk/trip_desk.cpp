@@ -123,7 +123,8 @@ void say_age(PlannedTrip& trip) {
 
 }  // namespace
 
-PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, std::uint64_t seed) {
+PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, std::uint64_t seed,
+                      const Budget& budget) {
   PlannedTrip trip{std::move(open), {}, {}, {}, now, {}};
   std::vector<sky::Series> forecasts = std::move(at_hand.issues);
   trip.remarks = std::move(at_hand.remarks);
@@ -142,9 +143,9 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
     programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
                                    trip.before ? seen : leave};
     request.seed = seed;
-    request.schedules = schedules;
+    request.schedules = own_schedules(budget);
     const bool last = i + 1 == forecasts.size() || issued(forecasts[i + 1]) > now;
-    request.weathers = last ? weathers : 0;
+    request.weathers = last ? budget.weathers : 0;
     request.lanes = all_workers();
     if (trip.before) request.followed = &*trip.before;
     programme::PlanResult result = programme::make_plan(request);
@@ -234,6 +235,7 @@ works::Progress by_the_book_alone(works::Progress progress) {
 PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, base::Instant now,
                       const PlanMark& mark) {
   record::Store& store = shelf.store();
+  const Budget budget = mark.budget.value_or(Budget{});
   const KeptAs kept = open.kept.value();
   works::Standing standing = works::standing_of(open.job, open.book, now);
   const base::Instant leave = standing.job.trip.leave_home;
@@ -255,7 +257,7 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
       trip.before = std::move(yesterday->plan.plan);
   }
   std::vector<std::string> assumed = taken_by_the_book(standing.progress, trip.list);
-  if (last && still_good(*last, trip, mark, forecasts.newest)) {
+  if (last && !mark.budget && still_good(*last, trip, mark, forecasts.newest)) {
     trip.result.plan = last->plan.plan;
     trip.result.outlook = last->plan.outlook;
     trip.kept_as = last->row.id;
@@ -272,12 +274,13 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
       followed = *known;
     }
     const auto request = [&](base::Instant at, int through) {
-      return programme::PlanRequest{
-          trip.open.job, trip.list, trip.series, trip.open.limits, at, followed ? &*followed : nullptr,
-          schedules,     mark.seed, through,     all_workers()};
+      return programme::PlanRequest{trip.open.job,         trip.list, trip.series,
+                                    trip.open.limits,      at,        followed ? &*followed : nullptr,
+                                    own_schedules(budget), mark.seed, through,
+                                    all_workers()};
     };
     if (now > leave && !followed) followed = programme::make_plan(request(leave, 0)).plan;
-    trip.result = programme::make_plan(request(followed ? now : leave, weathers));
+    trip.result = programme::make_plan(request(followed ? now : leave, budget.weathers));
     for (std::string& sentence : assumed)
       trip.result.plan.assumptions.push_back(std::move(sentence));
     record::NewPlan row;

@@ -33,12 +33,6 @@ std::chrono::seconds distance(Instant at, Instant hour) {
   return at < end ? std::chrono::seconds(0) : at - end;
 }
 
-double weight(std::chrono::seconds off) {
-  if (off < full_within) return 1;
-  if (off >= nothing_from) return 0;
-  return seconds_of(nothing_from - off) / seconds_of(nothing_from - full_within);
-}
-
 /// Adds records so that every hour of [from, to) has one.
 void reach(Series& series, Instant from, Instant to) {
   const auto blank = [](Instant start) {
@@ -90,6 +84,9 @@ void shift_temperatures(Series& series, std::vector<TemperatureReading> readings
     if (shift.known) shift.off = shift.read - forecast->value.value();
     shifts.push_back(shift);
   }
+  for (const Shift& shift : shifts) {
+    if (shift.known) series.seen = SeenError{shift.last, base::Kelvins(shift.off)};
+  }
   for (Hour& hour : series.hours) {
     const auto here = std::find_if(shifts.begin(), shifts.end(),
                                    [&](const Shift& shift) { return shift.hour == hour.start; });
@@ -101,7 +98,7 @@ void shift_temperatures(Series& series, std::vector<TemperatureReading> readings
     double weights = 0;
     double off = 0;
     const auto add = [&](const Shift& shift, Instant at) {
-      const double w = shift.known ? weight(distance(at, hour.start)) : 0;
+      const double w = shift.known ? share_of_reading(distance(at, hour.start)) : 0;
       weights += w;
       off += w * shift.off;
     };
@@ -213,6 +210,12 @@ void put_rain(Series& series, std::vector<RainReading> readings, std::vector<Rai
 }
 
 }  // namespace
+
+double share_of_reading(std::chrono::seconds off) {
+  if (off < full_within) return 1;
+  if (off >= nothing_from) return 0;
+  return seconds_of(nothing_from - off) / seconds_of(nothing_from - full_within);
+}
 
 Observed observe(const Series& forecast, std::span<const TemperatureReading> temperatures,
                  std::span<const RainReading> rain) {

@@ -7,6 +7,7 @@
 
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/sky/assemble.h"
+#include "weatherstruck/sky/observed.h"
 
 namespace weatherstruck::sky {
 namespace {
@@ -19,7 +20,9 @@ constexpr double lead_of_a_morning = 6.0 / 24;
 // A standard normal number that remembers: hour to hour with a correlation.
 class Memory {
  public:
-  Memory(base::Random& random, double memory) : random_(random), memory_(memory), value_(random.normal()) {}
+  /// @param doubt standard deviation of the first, 1 where nothing is known of it
+  Memory(base::Random& random, double memory, double doubt)
+      : random_(random), memory_(memory), value_(doubt * random.normal()) {}
   double next() {
     const double now = value_;
     value_ = memory_ * value_ + std::sqrt(1 - memory_ * memory_) * random_.normal();
@@ -45,19 +48,20 @@ struct Draw {
 };
 
 // One set for what comes, one for the further error of the mornings.
-std::vector<Draw> draw_hours(base::Random& random, std::size_t hours, const ForecastError& error) {
+std::vector<Draw> draw_hours(base::Random& random, std::size_t hours, const ForecastError& error,
+                             double temperature_doubt) {
   std::vector<Draw> draws(hours);
   // One after the other: a longer forecast begins like a shorter one does not matter, that each quantity has
   // a memory of its own does.
-  const auto fill = [&](double Draw::*member, double memory) {
-    Memory process(random, memory);
+  const auto fill = [&](double Draw::*member, double memory, double doubt) {
+    Memory process(random, memory, doubt);
     for (Draw& draw : draws)
       draw.*member = process.next();
   };
-  fill(&Draw::temperature, error.temperature_memory);
-  fill(&Draw::wind, error.wind_memory);
-  fill(&Draw::wet, error.rain_memory);
-  fill(&Draw::amount, error.rain_memory);
+  fill(&Draw::temperature, error.temperature_memory, temperature_doubt);
+  fill(&Draw::wind, error.wind_memory, 1);
+  fill(&Draw::wet, error.rain_memory, 1);
+  fill(&Draw::amount, error.rain_memory, 1);
   return draws;
 }
 
@@ -107,8 +111,8 @@ class Drawer {
     while (from_ < forecast.hours.size() && forecast.hours[from_].start + std::chrono::hours(1) <= now)
       ++from_;
     issued_ = std::max(forecast.issued.value_or(now), now - std::chrono::hours(24));
-    draws_ = draw_hours(random_, forecast.hours.size() - from_, error);
-    further_ = draw_hours(random_, forecast.hours.size() - from_, error);
+    draws_ = draw_hours(random_, forecast.hours.size() - from_, error, doubt_of_the_first());
+    further_ = draw_hours(random_, forecast.hours.size() - from_, error, 1);
     shift_ = random_.normal();
     further_shift_ = random_.normal();
   }
@@ -123,9 +127,31 @@ class Drawer {
   }
 
  private:
-  [[nodiscard]] double days_ahead(std::size_t i) const {
-    const auto ahead = std::chrono::duration<double, std::ratio<86400>>(forecast_.hours[i].start - issued_);
+  [[nodiscard]] double days_ahead(std::size_t i) const { return days_ahead(forecast_.hours[i].start); }
+  [[nodiscard]] double days_ahead(base::Instant when) const {
+    const auto ahead = std::chrono::duration<double, std::ratio<86400>>(when - issued_);
     return std::max(0.0, ahead.count());
+  }
+
+  // Of the error that a thermometer on site has shown, what is expected to be left of it in an hour: it is
+  // forgotten hour by hour, like all errors of temperature.
+  [[nodiscard]] double remembered(std::size_t i) const {
+    if (!forecast_.seen) return 0;
+    const std::chrono::duration<double, std::ratio<3600>> since =
+        forecast_.hours[i].start - forecast_.seen->at;
+    return std::pow(error_.temperature_memory, std::max(0.0, since.count()));
+  }
+  // ... and what is left of not knowing it.
+  [[nodiscard]] double doubt_of_the_first() const {
+    if (from_ >= forecast_.hours.size()) return 1;
+    const double kept = remembered(from_);
+    return std::sqrt(1 - kept * kept);
+  }
+  // Kelvins by which the series has been shifted for that reading.
+  [[nodiscard]] double shifted_already(std::size_t i) const {
+    if (!forecast_.seen) return 0;
+    const std::chrono::seconds since = forecast_.hours[i].start - forecast_.seen->at;
+    return share_of_reading(std::max(std::chrono::seconds(0), since)) * forecast_.seen->off.value();
   }
   // A morning's lead, but no longer than today's.
   static double soon(double days) { return std::min(days, lead_of_a_morning); }
@@ -140,10 +166,12 @@ class Drawer {
     const double days = days_ahead(i);
     const Hour& hour = forecast_.hours[i];
     const double kelvins = temperature_error_of(hour, days, error_);
-    const double off = kelvins * draw.temperature;
+    const double seen = forecast_.seen ? remembered(i) * forecast_.seen->off.value() : 0;
+    const double miss = seen + kelvins * draw.temperature;  // of the forecast as the service made it
+    const double off = miss - shifted_already(i);
     const double off_soon =
         shrunk(kelvins, temperature_error(days, error_), temperature_error(soon(days), error_)) *
-        still(draw.temperature, further.temperature);
+        still(kelvins > 0 ? miss / kelvins : 0, further.temperature);
     const auto warmer = [](Maybe<base::Celsius>& value, double by) {
       if (value) value->value = quantised(base::Celsius(value->value.value() + by));
     };

@@ -76,6 +76,7 @@ TEST(Thermometer, ShiftsTheHoursRoundItAndFadesWithinSixHours) {
   EXPECT_EQ(seen.series.hours[18].temperature->origin, Origin::given);
   ASSERT_EQ(seen.series.notes.size(), 1U);
   EXPECT_EQ(seen.series.notes[0].code, "measured");
+  EXPECT_EQ(seen.series.seen, (SeenError{at(12), base::Kelvins(-3)}));
 }
 
 TEST(Thermometer, OfTwoReadingsTheHoursBetweenTakeBothByTheirWeights) {

@@ -7,6 +7,8 @@
 #include <cmath>
 #include <vector>
 
+#include "weatherstruck/sky/observed.h"
+
 namespace weatherstruck::sky {
 namespace {
 
@@ -63,6 +65,38 @@ TEST(PossibleWeather, TemperaturesMissByWhatForecastsOfThatLeadMissBy) {
     });
     EXPECT_NEAR(miss.mean, 0, 0.15) << row.lead;
     EXPECT_NEAR(miss.deviation, row.deviation, 0.12) << row.lead;
+  }
+}
+
+// A thermometer that has just shown 2 K less than forecast, memory 0.94 an hour: of the error 2 * 0.94^12 =
+// 0.95 K is left after 12 h, and of what is not known of it sqrt(1 - 0.94^24) = 0.880 of 1.44 K: 1.27 K.
+// After 36 h 0.22 K and 0.994 of 1.72 K.
+TEST(PossibleWeather, StartsFromTheErrorThatAThermometerHasShown) {
+  const Observed seen = observe(steady(60), std::vector<TemperatureReading>{{start, base::Celsius(3)}}, {});
+  ASSERT_TRUE(seen.series.seen);
+  const struct {
+    std::size_t lead;
+    double mean;
+    double deviation;
+  } rows[]{{0, 3, 0.05}, {1, 5 - 2 * 0.94, 0.26}, {12, 4.05, 1.27}, {36, 4.78, 1.71}};
+  for (const auto& row : rows) {
+    const Moments comes = over(many, [&](int k) {
+      return draw_weather(seen.series, start, 5, k).comes.hours[row.lead].temperature->value.value();
+    });
+    EXPECT_NEAR(comes.mean, row.mean, 0.15) << row.lead;
+    EXPECT_NEAR(comes.deviation, row.deviation, 0.12) << row.lead;
+  }
+}
+
+TEST(PossibleWeather, ForgetsAReadingOfDaysAgo) {
+  Series old = steady(60);
+  old.seen = SeenError{start - hours(24 * 20), base::Kelvins(-8)};
+  for (int k = 0; k < 20; ++k) {
+    const Series with = draw_weather(old, start, 5, k).comes;
+    const Series without = draw_weather(steady(60), start, 5, k).comes;
+    for (std::size_t h = 0; h < with.hours.size(); ++h)
+      ASSERT_NEAR(with.hours[h].temperature->value.value(), without.hours[h].temperature->value.value(),
+                  0.11);
   }
 }
 

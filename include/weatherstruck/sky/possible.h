@@ -39,7 +39,8 @@ struct PossibleWeather {
 /// @param forecast values that it lacks are lacking in what is drawn too
 /// @param now      hours before it are given back as they are; lead counts from the issue, or from now
 /// @param number   from 0: the same seed and number give the same weather, whatever else is drawn
-/// Values are quantised as all that enters, and rain keeps to multiples of 0.1 mm.
+/// Where a thermometer has shown the forecast to be off (Series::seen), its error begins there and is
+/// forgotten hour by hour. Values are quantised as all that enters, and rain keeps to multiples of 0.1 mm.
 [[nodiscard]] PossibleWeather draw_weather(const Series& forecast, base::Instant now, std::uint64_t seed,
                                            int number, const ForecastError& error = {});
 

@@ -64,6 +64,13 @@ struct SeriesNote {
   std::string text;
 };
 
+/// What a thermometer on site last said of the forecast of its hour.
+struct SeenError {
+  base::Instant at;
+  base::Kelvins off;  ///< read less forecast
+  friend bool operator==(const SeenError&, const SeenError&) = default;
+};
+
 struct Series {
   std::string source;       ///< "MET Norway", "NWS", file name
   std::string attribution;  ///< what the licence asks to print; may be empty
@@ -72,7 +79,8 @@ struct Series {
   double longitude = 0;
   std::vector<Hour> hours;  ///< rising starts, contiguous: a missing hour is a record without values
   std::vector<SeriesNote> notes;
-  std::vector<Part> parts;  ///< of a joined series; empty: all of one piece
+  std::vector<Part> parts;        ///< of a joined series; empty: all of one piece
+  std::optional<SeenError> seen;  ///< where readings stand in it
 
   [[nodiscard]] bool empty() const { return hours.empty(); }
   [[nodiscard]] base::Instant begin_time() const { return hours.front().start; }
