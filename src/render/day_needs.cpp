@@ -144,6 +144,7 @@ trade::DayFacts caution_facts(const TripFacts& facts, const TripDay& day, base::
   if (sum.low) out.lowest_air = *sum.low;
   out.power_tools_wet = (mixes || lights) && sum.rain && sum.rain->value() > 0;
   out.alone = facts.job.crew.size() == 1;
+  out.set = facts.job.limits.set;
   return out;
 }
 

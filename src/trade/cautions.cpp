@@ -12,31 +12,50 @@ namespace {
 // In order of what can go worst and soonest; the chooser takes them in this order.
 // A table reads by rows.
 // clang-format off
-constexpr std::array<CautionRow, 10> rows{{
+constexpr std::array<CautionRow, 16> rows{{
     {Hazard::trench_side, "trench-side",
      "No trench side stands safely unsupported: keep spoil back 0.6 m, look before going in, never kneel in "
-     "it alone.", {Standing::sourced, "HSE HSG185; spoil 2 ft back, OSHA"}},
+     "it alone.", {Standing::sourced, "HSE HSG185; spoil 2 ft back, OSHA"}, LimitSet::uk},
+    {Hazard::trench_side, "trench-side",
+     "No trench side stands safely unsupported: keep spoil back 2 ft, look before going in, never kneel in "
+     "it alone.", {Standing::sourced, "OSHA 29 CFR 1926.651(j)(2), 1926.652"}, LimitSet::us},
     {Hazard::buried_services, "buried-services",
      "Scan for cables and pipes before the first spade, then dig by hand around anything found.",
-     {Standing::sourced, "HSE HSG47"}},
+     {Standing::sourced, "HSE HSG47"}, LimitSet::uk},
+    {Hazard::buried_services, "buried-services",
+     "Have buried lines marked (call 811) before the first spade, then dig by hand around the marks.",
+     {Standing::from_memory, "OSHA 29 CFR 1926.651(b); 811 is the number to call before digging"}, LimitSet::us},
     {Hazard::tired_driving, "tired-driving",
      "A long drive on top of a day's work: rest fifteen minutes in every two hours, or leave it till "
      "morning.", {Standing::common_practice, "13 h of work and driving in a day is the red line"}},
     {Hazard::canopy_wind, "canopy-wind",
      "Canopy: 18 kg on every leg, start to strike it at 80 % of its wind limit, flat before the limit.",
-     {Standing::sourced, "40 lb a leg (scribd 337811370); act at 60 and 80 % of the limit (bute-park.com)"}},
+     {Standing::sourced, "40 lb a leg (scribd 337811370); act at 60 and 80 % of the limit (bute-park.com)"}, LimitSet::uk},
+    {Hazard::canopy_wind, "canopy-wind",
+     "Canopy: 40 lb on every leg, start to strike it at 80 % of its wind limit, flat before the limit.",
+     {Standing::sourced, "40 lb a leg (scribd 337811370); act at 60 and 80 % of the limit (bute-park.com)"},
+     LimitSet::us},
     {Hazard::electricity_wet, "electricity-wet",
      "Mains tools in the wet: RCD of 30 mA or 110 V, test the button, keep joints of the cable off the "
-     "ground.", {Standing::sourced, "HSE HSG141, HSG150"}},
+     "ground.", {Standing::sourced, "HSE HSG141, HSG150"}, LimitSet::uk},
+    {Hazard::electricity_wet, "electricity-wet",
+     "Corded tools in the wet: a ground-fault interrupter on every outlet, test it, keep plugs off the ground.",
+     {Standing::from_memory, "OSHA 29 CFR 1926.404(b)(1)(ii)"}, LimitSet::us},
     {Hazard::silica_dust, "silica-dust",
      "Cut wet, or with extraction and an FFP3 mask: brick and flag dust is silica.",
-     {Standing::sourced, "HSE EH40, limit 0.1 mg/m3 over 8 h"}},
+     {Standing::sourced, "HSE EH40, limit 0.1 mg/m3 over 8 h"}, LimitSet::uk},
+    {Hazard::silica_dust, "silica-dust",
+     "Cut wet, or with a shroud and a respirator that fits: brick and flag dust is silica.",
+     {Standing::from_memory, "OSHA 29 CFR 1926.1153, 50 ug/m3 over 8 h and table 1"}, LimitSet::us},
     {Hazard::wet_cement, "wet-cement",
      "Wet cement burns before it is felt: waterproof gloves, no kneeling in it, wash it off at once.",
      {Standing::sourced, "HSE cement leaflets; Concrete Society"}},
     {Hazard::lifting, "lifting",
      "Heavy lifts today: break loads down, keep them close, do not twist, carry under 10 m.",
-     {Standing::sourced, "HSE INDG143, L23; the 25 kg figure from memory"}},
+     {Standing::sourced, "HSE INDG143, L23; the 25 kg figure from memory"}, LimitSet::uk},
+    {Hazard::lifting, "lifting",
+     "Heavy lifts today: break loads down, keep them close, do not twist, carry under 30 ft.",
+     {Standing::sourced, "HSE INDG143, L23; 51 lb is NIOSH's figure (from memory)"}, LimitSet::us},
     {Hazard::cold_hands, "cold-hands",
      "Frost about: grit the walkway, dry gloves, and nothing laid on frozen ground or with frozen bricks.",
      {Standing::sourced, "NHBC 6.1.20 for frozen materials; the rest common practice"}},
@@ -91,9 +110,9 @@ std::span<const CautionRow> cautions() {
   return rows;
 }
 
-const CautionRow& row_for(Hazard hazard) {
+const CautionRow& row_for(Hazard hazard, LimitSet set) {
   for (const CautionRow& row : rows) {
-    if (row.hazard == hazard) return row;
+    if (row.hazard == hazard && row.set.value_or(set) == set) return row;
   }
   throw std::logic_error("hazard without a row in the table of cautions");
 }
@@ -103,7 +122,7 @@ std::vector<const CautionRow*> choose_cautions(const DayFacts& day, const LimitV
   std::vector<const CautionRow*> chosen;
   for (const CautionRow& row : rows) {
     if (chosen.size() >= most) break;
-    if (calls_for(row.hazard, day, limits)) chosen.push_back(&row);
+    if (row.set.value_or(day.set) == day.set && calls_for(row.hazard, day, limits)) chosen.push_back(&row);
   }
   return chosen;
 }

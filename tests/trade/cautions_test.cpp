@@ -27,13 +27,33 @@ using Hazards = std::vector<Hazard>;
 TEST(Cautions, AreShortAndSayWhereTheyComeFrom) {
   std::set<std::string_view> keys;
   for (const CautionRow& row : cautions()) {
-    EXPECT_TRUE(keys.insert(row.key).second) << row.key;
+    keys.insert(row.key);
     EXPECT_LE(base::display_width(row.text), 150U) << row.key;
     EXPECT_FALSE(row.source.text.empty()) << row.key;
     EXPECT_EQ(row.text.back(), '.') << row.key;
-    EXPECT_EQ(&row_for(row.hazard), &row);
+    EXPECT_EQ(&row_for(row.hazard, row.set.value_or(LimitSet::uk)), &row);
+    EXPECT_EQ(&row_for(row.hazard, row.set.value_or(LimitSet::us)), &row);
   }
   EXPECT_EQ(keys.size(), 10U);
+}
+
+TEST(Cautions, SpeakOfTheCountryWhoseLimitsHold) {
+  DayFacts day;
+  day.power_tools_wet = true;
+  day.first_digging = true;
+  day.operations = {Operation::dig};
+  const auto texts = [&](LimitSet set) {
+    day.set = set;
+    std::string all;
+    for (const CautionRow* row : choose_cautions(day, limits_for(set, ColdRule::nbs).values, 9))
+      all.append(row->text);
+    return all;
+  };
+  EXPECT_NE(texts(LimitSet::us).find("call 811"), std::string::npos);
+  EXPECT_NE(texts(LimitSet::us).find("ground-fault"), std::string::npos);
+  EXPECT_EQ(texts(LimitSet::us).find("110 V"), std::string::npos);
+  EXPECT_NE(texts(LimitSet::uk).find("110 V"), std::string::npos);
+  EXPECT_EQ(texts(LimitSet::uk).find("811"), std::string::npos);
 }
 
 TEST(Cautions, AQuietDayCallsForNone) {

@@ -1,6 +1,7 @@
 #pragma once
 // The usual cautions, each worded once, and which two of them a day calls for.
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string_view>
 #include <vector>
@@ -30,10 +31,11 @@ struct CautionRow {
   std::string_view key;   ///< "wet-cement"
   std::string_view text;  ///< one sentence, at most 150 characters
   Source source;
+  std::optional<LimitSet> set{};  ///< nullopt: both; else the hazard has a row for each
 };
 
 [[nodiscard]] std::span<const CautionRow> cautions();
-[[nodiscard]] const CautionRow& row_for(Hazard hazard);
+[[nodiscard]] const CautionRow& row_for(Hazard hazard, LimitSet set = LimitSet::uk);
 
 /// What a day holds. Nothing known: leave at the default, which calls for nothing.
 struct DayFacts {
@@ -50,6 +52,7 @@ struct DayFacts {
   base::Hours drive{0};
   base::Celsius lowest_air{20};
   bool alone = true;
+  LimitSet set = LimitSet::uk;  ///< whose words
 };
 
 /// Cautions that the day calls for under these limits (trench, lift, hours, canopy), most relevant first, at
