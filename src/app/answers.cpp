@@ -1,5 +1,6 @@
 #include "weatherstruck/app/answers.h"
 
+#include "answer_basis.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/job_desk.h"
 #include "weatherstruck/files/export.h"
@@ -155,6 +156,8 @@ Json plan_head(const desk::PlannedTrip& trip, std::string_view kind) {
   out["now"] = base::iso_utc(trip.now);
   out["forecast_issued"] = moment(trip.series.issued);
   out["forecast_until"] = base::iso_utc(plan.forecast_until);
+  out["stands_on"] = stands_on_json(trip.series, trip.open.job.trip.leave_home, trip.open.job.trip.home_by);
+  out["beside"] = beside_json(trip.second);
   out["leaves_site"] = moment(plan.leaves_site);
   out["home"] = moment(plan.home);
   out["soonest_home"] = moment(plan.soonest_home);
@@ -330,6 +333,7 @@ Json forecast_answer(const sky::Series& series) {
   out["issued"] = moment(series.issued);
   out["latitude"] = series.latitude;
   out["longitude"] = series.longitude;
+  out["sources"] = sources_json(series);
   out["hours"] = each(series.hours, [](const sky::Hour& hour) {
     Json origins = Json::object();
     origin(origins, "temperature_c", hour.temperature);
@@ -349,6 +353,8 @@ Json forecast_answer(const sky::Series& series) {
                 {"cloud", value(hour.cloud)},
                 {"rain_mm", value(hour.rain)},
                 {"rain_chance", value(hour.rain_chance)}};
+    one["source"] = hour.part;
+    if (hour.filled_from) one["filled_from"] = *hour.filled_from;
     if (!origins.empty()) one["origin"] = std::move(origins);
     return one;
   });

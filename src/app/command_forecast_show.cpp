@@ -1,8 +1,11 @@
+#include <algorithm>
+
 #include "commands.h"
 #include "trip_command.h"
 #include "weatherstruck/app/answers.h"
 #include "weatherstruck/desk/forecast_desk.h"
 #include "weatherstruck/render/forecast_table.h"
+#include "weatherstruck/render/second_words.h"
 
 namespace weatherstruck::app {
 
@@ -23,6 +26,11 @@ Command forecast_show_command() {
               sky::Series series = desk::joined(forecasts.issues);
               for (const std::string& sentence : forecasts.remarks)
                 series.notes.push_back({"at-hand", sentence});
+              if (forecasts.beside) {
+                const std::string beside = render::weather_beside(series, *forecasts.beside, open.job,
+                                                                  std::max(now, open.job.trip.leave_home));
+                if (!beside.empty()) series.notes.push_back({"beside", beside});
+              }
               return answer(
                   arguments, setting, [&] { return forecast_answer(series); },
                   [&] { return render::forecast_table(open.job, open.limits, series, now, setting.ink); });

@@ -8,6 +8,7 @@
 
 #include "weatherstruck/app/command_table.h"
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/feed/forecast_service.h"
 
 namespace weatherstruck::app {
 namespace {
@@ -274,6 +275,18 @@ Request read_command_line(const std::vector<std::string>& words) {
   if (row.forecast) {
     arguments.forecasts = std::move(raw.valued["--forecast"]);
     arguments.offline = raw.flags["--offline"];
+    arguments.service = only(raw.valued["--service"], "--service").value_or("");
+    arguments.beside = only(raw.valued["--beside"], "--beside").value_or("");
+    if (!arguments.service.empty() && !feed::read_choice(arguments.service)) {
+      throw UsageError(fmt::format(
+          "--service: found \"{}\"; allowed: met-norway, nws, mosmix, mosmix:NUMBER or open-meteo.",
+          arguments.service));
+    }
+    if (!arguments.service.empty() && !arguments.forecasts.empty()) {
+      throw UsageError(
+          "--service and --forecast are two answers to one question. Give one of them; a second "
+          "source goes behind --beside.");
+    }
     if (!arguments.forecasts.empty() && arguments.forecasts.back().empty())
       throw UsageError("--forecast wants a file." + see_help(request.command));
   }

@@ -68,6 +68,13 @@ const std::vector<Option>& forecast_options() {
        "(MOSMIX), JSON as Open-Meteo writes it, or CSV; may be given again, the later issue wins; else the "
        "national service of the place is asked",
        true, ""},
+      {"--service", "NAME",
+       "ask this one in place of that of the place: met-norway, nws, mosmix (the nearest station known, or "
+       "mosmix:NUMBER), open-meteo (with a key of your own)",
+       false, ""},
+      {"--beside", "NAME|FILE",
+       "a second service or saved forecast: the plan is held against it, and what it would change is said",
+       false, ""},
       {"--offline", "", "ask no service: go by the last forecast kept", false, ""}};
   return table;
 }

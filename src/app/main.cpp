@@ -61,6 +61,7 @@ int main(int argc, char** argv) {
   const std::vector<std::string> words(argv + (argc > 0 ? 1 : 0), argv + argc);
   weatherstruck::app::Network network;
   network.address = variable("WEATHERSTRUCK_SERVICE");
+  network.open_meteo_key = variable("WEATHERSTRUCK_OPEN_METEO_KEY");
   const bool plain = !variable("NO_COLOR").empty() || variable("TERM") == "dumb";
   return static_cast<int>(weatherstruck::app::run_program(
       words, {std::cout, std::cerr, isatty(STDOUT_FILENO) != 0, plain, machine_clock, WEATHERSTRUCK_VERSION,

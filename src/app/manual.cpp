@@ -166,7 +166,10 @@ std::string man_page() {
       ".TP\n.B WEATHERSTRUCK_SERVICE\nAn address to ask for forecasts in place of the services' own: a "
       "mirror "
       "or relay of one's own that keeps their paths, by https, or a server on this machine, "
-      "http://127.0.0.1:PORT. The rules of asking stay the same, and every run says that it is used.\n";
+      "http://127.0.0.1:PORT. The rules of asking stay the same, and every run says that it is used.\n"
+      ".TP\n.B WEATHERSTRUCK_OPEN_METEO_KEY\nYour own key for Open-Meteo, which is not asked without one: "
+      "its "
+      "free service is not for trade use. It is sent to that service only, and never kept or shown.\n";
   out += ".SH EXAMPLES\n";
   for (const Command& command : commands()) {
     for (const Example& example : command.row.examples)

@@ -93,8 +93,11 @@ desk::ForecastsAtHand forecasts_of(const Arguments& arguments, const Setting& se
             }};
   };
   // The wait between tries should differ from user to user, and is the same for the same moment.
-  const desk::ForecastWish wish{arguments.forecasts, arguments.offline, now < setting.machine_now,
-                                static_cast<std::uint64_t>(now.time_since_epoch().count())};
+  desk::ForecastWish wish{arguments.forecasts, arguments.offline, now < setting.machine_now,
+                          static_cast<std::uint64_t>(now.time_since_epoch().count())};
+  wish.service = feed::read_choice(arguments.service);
+  wish.beside = arguments.beside;
+  wish.open_meteo_key = network.open_meteo_key;
   desk::ForecastsAtHand forecasts = desk::forecasts_for(setting.shelf, open, wish, ports, now);
   for (const std::string& sentence : forecasts.news)
     say(setting, sentence);
@@ -131,12 +134,14 @@ ExitCode on_trip(const Arguments& arguments, const Setting& setting,
     say(setting, refused->text);
     return refused->kind == desk::Refusal::Kind::forecast_over ? ExitCode::stale : ExitCode::failed;
   }
+  const std::optional<sky::Series> beside = std::move(forecasts.beside);
   const std::optional<desk::Budget> budget = budget_of(arguments);
   desk::PlannedTrip trip =
       open.kept ? desk::plan_kept(setting.shelf, std::move(open), std::move(forecasts), now,
                                   {arguments.seed, setting.version, setting.zones.version(), budget})
                 : desk::plan_trip(std::move(open), std::move(forecasts), now, arguments.seed,
                                   budget.value_or(desk::Budget{}));
+  if (beside) desk::hold_beside(trip, *beside);
   return use(trip);
 }
 

@@ -2,10 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <numbers>
-
 #include "weatherstruck/feed/file_source.h"
+#include "weatherstruck/feed/mosmix_stations.h"
 #include "weatherstruck/sky/assemble.h"
 
 namespace weatherstruck::desk {
@@ -23,12 +21,7 @@ void note_distance(sky::Series& series, const std::string& path, const works::Si
 }  // namespace
 
 double kilometres_between(double latitude_a, double longitude_a, double latitude_b, double longitude_b) {
-  constexpr double radius = 6371;
-  constexpr double degree = std::numbers::pi / 180.0;
-  const double up = std::sin((latitude_b - latitude_a) * degree / 2);
-  const double across = std::sin((longitude_b - longitude_a) * degree / 2);
-  const double h = up * up + std::cos(latitude_a * degree) * std::cos(latitude_b * degree) * across * across;
-  return 2 * radius * std::asin(std::sqrt(std::fmin(1.0, h)));
+  return feed::great_circle_km(latitude_a, longitude_a, latitude_b, longitude_b);
 }
 
 std::vector<sky::Series> read_forecasts(const std::vector<std::string>& paths, const works::Site& site) {

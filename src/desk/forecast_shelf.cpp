@@ -9,12 +9,15 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/forecast_desk.h"
 #include "weatherstruck/feed/file_source.h"
+#include "weatherstruck/sky/basis.h"
 
 namespace weatherstruck::desk {
 namespace {
 
 constexpr std::string_view of_file = "file";
 constexpr std::string_view of_points = "nws-points";
+constexpr std::string_view of_stations = "nws-stations";
+constexpr std::string_view of_readings = "nws-observations";
 constexpr int not_modified = 304;
 constexpr int not_found = 404;
 /// An issue from before the trip covers the hours until the first one of the trip.
@@ -23,11 +26,15 @@ constexpr std::chrono::hours half_a_day{11};
 
 std::string source_of(const std::string& url) {
   if (url.find("/weatherapi/") != std::string::npos) return "met-norway";
+  if (url.find("/mos/MOSMIX") != std::string::npos) return "mosmix";
+  if (url.find("/v1/forecast") != std::string::npos) return "open-meteo";
   if (url.find("/points/") != std::string::npos) return std::string(of_points);
+  if (url.ends_with("/stations")) return std::string(of_stations);
+  if (url.find("/observations") != std::string::npos) return std::string(of_readings);
   return url.find("gridpoints") != std::string::npos ? "nws-grid" : "met-norway";
 }
 bool is_weather(const record::Forecast& forecast) {
-  return forecast.source != of_points;
+  return forecast.source != of_points && forecast.source != of_stations;
 }
 
 // Scheme and host.
@@ -44,7 +51,7 @@ bool turned_away(const record::ForecastTry& last, const std::string& url) {
 
 // What goes with a forecast on a sheet every time; the other notes are of the exchange.
 bool is_of_forecast(const sky::SeriesNote& note) {
-  return note.code == "no-altitude" || note.code == "other-service";
+  return note.code == "no-altitude" || note.code == "other-service" || note.code == "station";
 }
 
 feed::ReadOptions reading(const works::Site& site) {
@@ -62,7 +69,12 @@ feed::ForecastPlace place_of(const works::Site& site) {
 class Gatherer {
  public:
   Gatherer(Shelf& shelf, const OpenJob& open, const ForecastWish& wish, base::Instant now)
-      : shelf_(shelf), open_(open), wish_(wish), now_(now), until_(now), place_(place_key(open.job.site)) {}
+      : shelf_(shelf),
+        open_(open),
+        wish_(wish),
+        now_(now),
+        until_(now),
+        place_(place_key(open.job.site, wish.files.empty() ? wish.service : std::nullopt)) {}
 
   ForecastsAtHand gather(const std::function<ServicePorts()>& ports) {
     if (!wish_.files.empty()) {
@@ -70,6 +82,7 @@ class Gatherer {
     } else {
       ask(ports);
     }
+    beside(ports);
     return std::move(out_);
   }
 
@@ -110,13 +123,12 @@ class Gatherer {
   }
 
   void ask(const std::function<ServicePorts()>& ports) {
-    RecordCache cache(shelf_.store(), place_);
-    feed::FetchOptions options;
-    options.offline = wish_.offline;
-    options.reading = reading(open_.job.site);
-    options.seed = wish_.seed;
     if (!wish_.offline && !wish_.past) {
-      const ServicePorts through = ports();
+      RecordCache cache(shelf_.store(), place_);
+      feed::FetchOptions options = asking(wish_.service);
+      if (now_ > open_.job.trip.leave_home)
+        options.observed_from = std::chrono::floor<std::chrono::days>(now_) - std::chrono::days(1);
+      const ServicePorts& through = reach(ports);
       options.addresses = through.addresses;
       take(feed::fetch_forecast(place_of(open_.job.site), options,
                                 {through.http, cache, through.now, through.sleep}));
@@ -128,6 +140,67 @@ class Gatherer {
       out_.news.emplace_back("The moment that --now names is past: nobody was asked.");
     if (refusal_) out_.news.push_back(refusal_->found + " " + refusal_->remedy);
     if (wish_.offline || wish_.past || refusal_) say_age(age());
+  }
+
+  [[nodiscard]] feed::FetchOptions asking(const std::optional<feed::ServiceChoice>& service) const {
+    feed::FetchOptions options;
+    options.reading = reading(open_.job.site);
+    options.seed = wish_.seed;
+    options.service = service;
+    options.open_meteo_key = wish_.open_meteo_key;
+    return options;
+  }
+
+  const ServicePorts& reach(const std::function<ServicePorts()>& ports) {
+    if (!through_) through_.emplace(ports());
+    return *through_;
+  }
+
+  void beside_as_kept(const std::string& place) {
+    std::vector<record::Forecast> kept = shelf_.store().forecasts_since(place, base::Instant::min());
+    for (auto issue = kept.rbegin(); issue != kept.rend(); ++issue) {
+      if (!is_weather(*issue) || issue->fetched_at > now_) continue;
+      try {
+        out_.beside = feed::read_forecast(issue->url, issue->body, reading(open_.job.site));
+      } catch (const base::InputError&) {
+        continue;  // as after a disk's fault
+      }
+      if (!out_.beside->issued) out_.beside->issued = issue->fetched_at;
+      return;
+    }
+    out_.news.emplace_back("No second forecast: nobody was asked, and none of it is kept.");
+  }
+
+  // Whatever becomes of it, the plan goes on; only a file that is none is a mistake to be put right.
+  void beside(const std::function<ServicePorts()>& ports) {
+    if (wish_.beside.empty()) return;
+    const works::Site& site = open_.job.site;
+    const auto choice = feed::read_choice(wish_.beside);
+    if (!choice) {
+      std::vector<sky::Series> read = read_forecasts({wish_.beside}, site);
+      for (const sky::SeriesNote& note : read.front().notes) {
+        if (note.code == far_away) out_.news.push_back(note.text + " Check that it is the right file.");
+      }
+      out_.beside = std::move(read.front());
+      return;
+    }
+    if (wish_.offline || wish_.past) return beside_as_kept(place_key(site, choice));
+    RecordCache cache(shelf_.store(), place_key(site, choice));
+    feed::FetchOptions options = asking(choice);
+    const ServicePorts& through = reach(ports);
+    options.addresses = through.addresses;
+    feed::FetchOutcome outcome =
+        feed::fetch_forecast(place_of(site), options, {through.http, cache, through.now, through.sleep});
+    if (const auto* refused = std::get_if<feed::FetchRefused>(&outcome)) {
+      out_.news.push_back("No second forecast: " + refused->trouble.found + " " + refused->trouble.remedy);
+      return;
+    }
+    auto& got = std::get<feed::FetchedForecast>(outcome);
+    for (const sky::SeriesNote& note : got.remarks) {
+      if (note.code == "last-good" || note.code == "station") out_.news.push_back("Beside it: " + note.text);
+    }
+    out_.beside = std::move(got.series);
+    if (!out_.beside->issued) out_.beside->issued = std::min(got.fetched_at, now_);
   }
 
   // On the sheet, and to whoever has just been told why.
@@ -164,7 +237,11 @@ class Gatherer {
   }
 
   [[nodiscard]] std::string age() const {
-    const base::Instant issued = out_.issues.back().issued.value_or(now_);
+    base::Instant issued = base::Instant::min();
+    for (const sky::Series& issue : out_.issues) {
+      if (!sky::only_readings(issue)) issued = std::max(issued, issue.issued.value_or(now_));
+    }
+    if (issued == base::Instant::min()) issued = out_.issues.back().issued.value_or(now_);
     return fmt::format("The last forecast kept is used, of {}, {} old.",
                        base::day_and_time(open_.job.site.zone.to_local(issued)),
                        feed::age_in_words(now_ - issued));
@@ -179,10 +256,13 @@ class Gatherer {
     if (std::none_of(kept.begin(), kept.end(), is_weather))
       kept = store.forecasts_since(place_, base::Instant::min());
     std::optional<base::Instant> newer;
+    std::optional<base::Instant> newer_readings;
     for (auto issue = kept.rbegin(); issue != kept.rend(); ++issue) {
       if (!is_weather(*issue) || issue->fetched_at > until_) continue;
       const bool file = issue->source == of_file;
-      if (newer && !file && *newer - issue->fetched_at < half_a_day) continue;
+      const bool readings = issue->source == of_readings;
+      std::optional<base::Instant>& later = readings ? newer_readings : newer;
+      if (later && !file && *later - issue->fetched_at < half_a_day) continue;
       sky::Series series;
       try {
         series = feed::read_forecast(issue->url, issue->body, reading(open_.job.site));
@@ -194,7 +274,7 @@ class Gatherer {
       }
       if (!series.issued) series.issued = std::min(issue->fetched_at, now_);
       if (!out_.newest) out_.newest = issue->id;
-      if (!file) newer = issue->fetched_at;
+      if (!file) later = issue->fetched_at;
       out_.issues.push_back(std::move(series));
     }
     std::reverse(out_.issues.begin(), out_.issues.end());
@@ -206,14 +286,17 @@ class Gatherer {
   base::Instant now_;
   base::Instant until_;  ///< what came later was not known
   std::string place_;
+  std::optional<ServicePorts> through_;
   std::optional<feed::FetchTrouble> refusal_;
   ForecastsAtHand out_;
 };
 
 }  // namespace
 
-std::string place_key(const works::Site& site) {
-  return fmt::format("{:.4f},{:.4f}", site.latitude, site.longitude);
+std::string place_key(const works::Site& site, const std::optional<feed::ServiceChoice>& service) {
+  std::string key = fmt::format("{:.4f},{:.4f}", site.latitude, site.longitude);
+  if (service) key += ' ' + feed::words_of(*service);
+  return key;
 }
 
 std::optional<feed::CachedAnswer> RecordCache::get(const std::string& url) {

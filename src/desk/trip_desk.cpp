@@ -12,9 +12,13 @@
 #include "weatherstruck/desk/workers.h"
 #include "weatherstruck/files/plan_json.h"
 #include "weatherstruck/programme/done.h"
+#include "weatherstruck/render/second_words.h"
+#include "weatherstruck/render/site_error_words.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/sky/assemble.h"
+#include "weatherstruck/sky/basis.h"
 #include "weatherstruck/sky/observed.h"
+#include "weatherstruck/sky/site_error.h"
 #include "weatherstruck/trade/cautions.h"
 #include "weatherstruck/works/expand.h"
 #include "weatherstruck/works/said.h"
@@ -75,7 +79,20 @@ std::optional<Refusal> refusal(const works::Job& job, const sky::Series& series,
                    fmt::format("The forecast begins {}, after the trip. Fetch one for the days of the trip.",
                                site_time(series.begin_time()))};
   }
-  return std::nullopt;
+  const auto none = [&](auto layer) {
+    return std::none_of(series.hours.begin(), series.hours.end(),
+                        [&](const sky::Hour& hour) { return (hour.*layer).has_value(); });
+  };
+  std::string lacks = none(&sky::Hour::temperature) ? "temperature"
+                      : none(&sky::Hour::rain)      ? "rain, dry or wet"
+                      : none(&sky::Hour::wind)      ? "wind"
+                                                    : "";
+  if (lacks.empty()) return std::nullopt;
+  return Refusal{
+      Refusal::Kind::forecast_lacks,
+      fmt::format("The forecast gives no {}. A plan wants temperature, rain and wind: give one that "
+                  "has it, or a second file that fills it up.",
+                  lacks)};
 }
 
 namespace {
@@ -133,6 +150,14 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
   const auto issued = [&](const sky::Series& series) {
     return std::max(leave, series.issued.value_or(leave));
   };
+  // What a station measured is known of the hours gone by, whichever plan was made when.
+  const auto measured = std::stable_partition(
+      forecasts.begin(), forecasts.end(), [](const sky::Series& one) { return !sky::only_readings(one); });
+  std::vector<sky::Series> readings;
+  if (measured != forecasts.begin()) {
+    readings.assign(std::make_move_iterator(measured), std::make_move_iterator(forecasts.end()));
+    forecasts.erase(measured, forecasts.end());
+  }
   put_in_order(forecasts, leave);
   for (std::size_t i = 0; i < forecasts.size(); ++i) {
     const base::Instant seen = issued(forecasts[i]);
@@ -140,6 +165,8 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
     trip.series = i == 0 ? std::move(forecasts[i]) : sky::join(trip.series, forecasts[i]);
     const bool more_at_once = i + 1 < forecasts.size() && issued(forecasts[i + 1]) == seen && seen <= now;
     if (more_at_once) continue;
+    for (const sky::Series& one : readings)
+      trip.series = sky::join(trip.series, one);
     programme::PlanRequest request{trip.open.job, trip.list, trip.series, trip.open.limits,
                                    trip.before ? seen : leave};
     request.seed = seed;
@@ -170,10 +197,15 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
 
 namespace {
 
-sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progress& progress) {
+std::vector<sky::TemperatureReading> temperatures_of(const works::Progress& progress) {
   std::vector<sky::TemperatureReading> temperatures;
   for (const works::TemperatureRead& read : progress.temperatures)
     temperatures.push_back({read.at, read.air});
+  return temperatures;
+}
+
+sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progress& progress) {
+  const std::vector<sky::TemperatureReading> temperatures = temperatures_of(progress);
   std::vector<sky::RainReading> rain;
   for (const works::RainRead& read : progress.rain)
     rain.push_back({read.from, read.to, read.rain});
@@ -246,7 +278,9 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   const bool age_said = forecasts.age_said;
   trip.remarks = std::move(forecasts.remarks);
   put_in_order(forecasts.issues, leave);
-  trip.series = as_it_was(forecasts.issues, standing.progress);
+  // What the forecasts kept were worth here, by what was read since: the weathers to come miss likewise.
+  const sky::SiteError site = sky::learn_site(forecasts.issues, temperatures_of(standing.progress));
+  trip.series = sky::with_errors_of(as_it_was(forecasts.issues, standing.progress), site, now);
   if (standing.book) trip.progress = standing.progress;
 
   know_kept_strips(store, mark.program, zone, leave);
@@ -262,6 +296,8 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     trip.result.outlook = last->plan.outlook;
     trip.kept_as = last->row.id;
   } else {
+    for (std::string& line : render::site_error_lines(site, render::units_of(trip.open.job.limits.set)))
+      assumed.push_back(std::move(line));
     std::optional<programme::Plan> followed;
     const programme::Plan* known = last ? &last->plan.plan : nullptr;
     if (standing.book) {
@@ -317,6 +353,19 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
   say_what_stays_behind(trip);
   if (!age_said) say_age(trip);
   return trip;
+}
+
+void hold_beside(PlannedTrip& trip, const sky::Series& other) {
+  trip.second = programme::second_opinion(
+      {trip.open.job, trip.list, trip.series, other, trip.open.limits, trip.result.plan, trip.now});
+  std::vector<std::string> lines;
+  if (trip.second) {
+    lines = render::second_lines(*trip.second, trip.open.job, trip.list);
+  } else {
+    lines.push_back(fmt::format("{}, to be held beside the plan, says nothing about the rest of the trip.",
+                                other.source));
+  }
+  trip.remarks.insert(trip.remarks.begin(), lines.begin(), lines.end());
 }
 
 std::optional<programme::Late> lateness(const PlannedTrip& trip, std::uint64_t seed) {

@@ -169,6 +169,7 @@ CurlClient::~CurlClient() = default;
 
 HttpAnswer CurlClient::get(const HttpRequest& request) {
   check_plain(request.url, "the address");
+  check_plain(request.key, "the key");
   check_plain(request.accept, "Accept");
   check_plain(request.if_modified_since, "If-Modified-Since");
   Handle& handle = *handle_;
@@ -184,7 +185,9 @@ HttpAnswer CurlClient::get(const HttpRequest& request) {
   if (!request.if_modified_since.empty()) headers.add("If-Modified-Since: " + request.if_modified_since);
 
   const char* allowed = doors_.http_on_loopback ? "http,https" : "https";
-  handle.set(CURLOPT_URL, request.url.c_str());
+  std::string address = request.url;
+  if (!request.key.empty()) address += (address.find('?') == std::string::npos ? '?' : '&') + request.key;
+  handle.set(CURLOPT_URL, address.c_str());
   handle.set(CURLOPT_PROTOCOLS_STR, allowed);
   handle.set(CURLOPT_REDIR_PROTOCOLS_STR, allowed);
   handle.set(CURLOPT_FOLLOWLOCATION, 1L);

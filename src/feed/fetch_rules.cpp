@@ -87,9 +87,14 @@ class Judge {
     if (status == 200 || status == 203) return body_came(response);
     if (status == 304) return unchanged(response);
     if (status == 404) {
-      Taken out = stop(status, FetchRules::refused_hold, "not-here",
-                       name() + " has no forecast for this place (404).",
-                       "Check latitude and longitude of the site.");
+      Taken out =
+          asked_.service == ForecastService::mosmix
+              ? stop(status, FetchRules::refused_hold, "not-here",
+                     name() + " has no forecast of that station (404).",
+                     "Look for its number in the list of MOSMIX stations and give it as mosmix:NUMBER.")
+              : stop(status, FetchRules::refused_hold, "not-here",
+                     name() + " has no forecast for this place (404).",
+                     "Check latitude and longitude of the site.");
       out.verdict = Verdict::not_here;
       return out;
     }
@@ -97,6 +102,12 @@ class Judge {
       const seconds hold = bounded(retry_after(response, now_), FetchRules::throttled_hold);
       return stop(status, hold, "throttled", name() + " was asked too often (429).",
                   "Wait: it is " + not_again_for(hold) + ".");
+    }
+    if ((status == 401 || status == 403) && asked_.service == ForecastService::open_meteo) {
+      return stop(
+          status, FetchRules::refused_hold, "refused",
+          fmt::format("{} turns us away ({}): it does not take the key.", name(), status),
+          "Check WEATHERSTRUCK_OPEN_METEO_KEY; it is " + not_again_for(FetchRules::refused_hold) + ".");
     }
     if (status == 401 || status == 403) {
       return stop(status, FetchRules::refused_hold, "refused",
@@ -122,6 +133,11 @@ class Judge {
 
  private:
   [[nodiscard]] std::string name() const { return capitalised(name_of(asked_.service)); }
+
+  [[nodiscard]] seconds lasts(const HttpResponse& response) const {
+    const seconds hold = bounded(lifetime(response, now_), FetchRules::least_hold);
+    return asked_.rarely ? std::max(hold, FetchRules::least_hold_of_files) : hold;
+  }
 
   // What was stored, with the next request put off.
   [[nodiscard]] CachedAnswer held(int status, seconds hold) const {
@@ -164,10 +180,13 @@ class Judge {
   }
 
   Taken body_came(const HttpResponse& response) const {
-    const seconds hold = bounded(lifetime(response, now_), FetchRules::least_hold);
+    const seconds hold = lasts(response);
     std::optional<std::string> fault;
     const std::string* type = response.header("content-type");
-    if (type != nullptr && type->find("json") == std::string::npos) {
+    // An archive comes under many names; a web page in its place under one.
+    const bool archive = asked_.service == ForecastService::mosmix;
+    if (type != nullptr &&
+        (archive ? type->find("html") != std::string::npos : type->find("json") == std::string::npos)) {
       fault = "it came as " + type->substr(0, 40);
     } else {
       fault = asked_.fault_in(response.body);
@@ -200,7 +219,7 @@ class Judge {
     }
     Taken out;
     out.verdict = Verdict::unchanged;
-    out.store = held(304, bounded(lifetime(response, now_), FetchRules::least_hold));
+    out.store = held(304, lasts(response));
     out.store->fetched_at = now_;
     return out;
   }

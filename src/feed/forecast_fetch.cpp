@@ -1,10 +1,15 @@
 #include "weatherstruck/feed/forecast_fetch.h"
 
+#include <algorithm>
 #include <exception>
 #include <functional>
+#include <iterator>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "weatherstruck/base/fault.h"
+#include "weatherstruck/feed/mosmix_stations.h"
 
 namespace weatherstruck::feed {
 namespace {
@@ -14,17 +19,41 @@ using base::Instant;
 // The name under which a reader's faults appear.
 constexpr const char* what_is_read = "forecast";
 
+// As far as a station's weather still says something of the site; the limit of past years too (assumption).
+constexpr double far_from_the_site = 100;
+
+// What no hour has; nullopt where a plan can be made by it.
+std::optional<std::string> lacks(const sky::Series& series) {
+  const auto none = [&](auto layer) {
+    return std::none_of(series.hours.begin(), series.hours.end(),
+                        [&](const sky::Hour& hour) { return (hour.*layer).has_value(); });
+  };
+  if (none(&sky::Hour::temperature)) return "it gives no temperature at all";
+  if (none(&sky::Hour::rain)) return "it gives no rain at all, dry or wet";
+  if (none(&sky::Hour::wind)) return "it gives no wind at all";
+  return std::nullopt;
+}
+
+enum class Wanted { forecast, readings };
+
 // The first fault of a body as a forecast; nullopt where it is one.
-std::optional<std::string> fault_in_forecast(std::string_view body, const ReadOptions& options) {
+std::optional<std::string> fault_in_forecast(std::string_view body, const ReadOptions& options,
+                                             Wanted wanted) {
   if (body.find_first_not_of(" \t\r\n") == std::string_view::npos) return "it is empty";
   try {
-    (void)read_forecast(what_is_read, body, options);
+    const sky::Series series = read_forecast(what_is_read, body, options);
+    if (wanted == Wanted::forecast) return lacks(series);
   } catch (const base::InputError& error) {
     // What to do about it is for whoever wrote it.
     const base::Fault& fault = error.faults().front();
     return fault.place.empty() ? fault.found : fault.place + ": " + fault.found;
   }
   return std::nullopt;
+}
+
+std::optional<std::string> fault_in_stations(std::string_view body) {
+  if (read_nws_station(body)) return std::nullopt;
+  return "it names no station";
 }
 
 std::optional<std::string> fault_in_points(std::string_view body) {
@@ -48,8 +77,17 @@ class Fetcher {
       : place_(place), options_(options), ports_(ports), random_(options.seed) {}
 
   FetchOutcome run() {
-    if (service_for(place_) == ForecastService::nws) {
-      if (auto outcome = by_nws()) return *std::move(outcome);
+    const ForecastService of_place = service_for(place_);
+    switch (options_.service ? options_.service->service : of_place) {
+      case ForecastService::nws:
+        if (auto outcome = by_nws()) return *std::move(outcome);
+        break;
+      case ForecastService::mosmix:
+        return by_mosmix();
+      case ForecastService::open_meteo:
+        return by_open_meteo();
+      case ForecastService::met_norway:
+        break;
     }
     return by_met_norway();
   }
@@ -66,12 +104,72 @@ class Fetcher {
     return outcome_of(ForecastService::met_norway, of_forecast(ForecastService::met_norway, request));
   }
 
+  FetchOutcome by_mosmix() {
+    std::string station = options_.service->station;
+    if (station.empty()) {
+      const NearStation near = nearest_mosmix_station(place_.latitude, place_.longitude);
+      if (near.kilometres > far_from_the_site) {
+        return FetchRefused{
+            {"no-station",
+             fmt::format(
+                 "Of the stations of the Deutscher Wetterdienst known here the nearest, {}, is {:.0f} km "
+                 "away.",
+                 near.station.name, near.kilometres),
+             "Name a nearer one by its number: mosmix:NUMBER."},
+            std::move(remarks_)};
+      }
+      station = std::string(near.station.number);
+    }
+    FetchOutcome out =
+        outcome_of(ForecastService::mosmix,
+                   of_forecast(ForecastService::mosmix, mosmix_request(station, options_.addresses)));
+    if (auto* got = std::get_if<FetchedForecast>(&out)) {
+      got->remarks.push_back(
+          {"station", fmt::format("MOSMIX is the forecast of station {}, {:.0f} km from the site.", station,
+                                  great_circle_km(place_.latitude, place_.longitude, got->series.latitude,
+                                                  got->series.longitude))});
+    }
+    return out;
+  }
+
+  FetchOutcome by_open_meteo() {
+    if (options_.open_meteo_key.empty() && !options_.offline) {
+      return FetchRefused{
+          {"no-key", "Open-Meteo's free service is not for trade use, and no key of your own is given.",
+           "Put your key into the environment as WEATHERSTRUCK_OPEN_METEO_KEY, or ask another "
+           "service."},
+          std::move(remarks_)};
+    }
+    // Nobody is asked offline, so no key is sent.
+    const std::string key = options_.open_meteo_key.empty() ? "none" : options_.open_meteo_key;
+    return outcome_of(
+        ForecastService::open_meteo,
+        of_forecast(ForecastService::open_meteo, open_meteo_request(place_, key, options_.addresses)));
+  }
+
+  // What the night was, by the nearest station. It is a help: the forecast stands without.
+  void readings_near(const GridSquare& square) {
+    const HttpRequest request = nws_stations_request(square, options_.addresses);
+    const auto stored = ports_.cache.get(request.url);
+    const Held list = follow(ForecastService::nws, request, stored,
+                             next_mapping_step(stored, ports_.now(), options_.offline), &fault_in_stations);
+    const auto station = list.stored ? read_nws_station(list.stored->body) : std::nullopt;
+    std::optional<FetchTrouble> trouble = list.trouble;
+    if (station) {
+      trouble = of_forecast(ForecastService::nws,
+                            nws_observations_request(*station, *options_.observed_from, options_.addresses),
+                            Wanted::readings)
+                    .trouble;
+    }
+    if (trouble) remark("no-readings", "No readings of a station for the hours gone by: " + trouble->found);
+  }
+
   // Nothing where the place is not the service's after all.
   std::optional<FetchOutcome> by_nws() {
     const HttpRequest points = nws_points_request(place_, options_.addresses);
     const Held mapping = of_points(points, false);
     if (is_outside(mapping)) return std::nullopt;
-    const auto square = square_of(mapping);
+    auto square = square_of(mapping);
     if (!square) return FetchRefused{mapping.trouble.value_or(nothing_stored()), std::move(remarks_)};
     Held grid = of_forecast(ForecastService::nws, nws_grid_request(*square, options_.addresses));
     if (grid.not_here && !mapping.fresh) {
@@ -81,9 +179,22 @@ class Fetcher {
       const auto moved = square_of(now_mapped);
       if (moved && *moved != *square) {
         grid = of_forecast(ForecastService::nws, nws_grid_request(*moved, options_.addresses));
+        square = moved;
       }
     }
-    return outcome_of(ForecastService::nws, std::move(grid));
+    FetchOutcome out = outcome_of(ForecastService::nws, std::move(grid));
+    auto* got = std::get_if<FetchedForecast>(&out);
+    if (got != nullptr && options_.observed_from && !options_.offline && answered_well(*got)) {
+      readings_near(*square);
+      std::move(remarks_.begin(), remarks_.end(), std::back_inserter(got->remarks));
+    }
+    return out;
+  }
+
+  // A service that is down is not asked for more.
+  static bool answered_well(const FetchedForecast& got) {
+    return std::none_of(got.remarks.begin(), got.remarks.end(),
+                        [](const sky::SeriesNote& note) { return note.code == "last-good"; });
   }
 
   bool is_outside(const Held& mapping) {
@@ -116,8 +227,10 @@ class Fetcher {
     return out;
   }
 
-  Held of_forecast(ForecastService service, const HttpRequest& request) {
-    const auto fault_in = [this](std::string_view body) { return fault_in_forecast(body, options_.reading); };
+  Held of_forecast(ForecastService service, const HttpRequest& request, Wanted wanted = Wanted::forecast) {
+    const auto fault_in = [this, wanted](std::string_view body) {
+      return fault_in_forecast(body, options_.reading, wanted);
+    };
     auto stored = ports_.cache.get(request.url);
     if (stored && !stored->body.empty() && fault_in(stored->body)) {
       remark("damaged", "The stored forecast cannot be read any more and was passed over.");
@@ -129,13 +242,15 @@ class Fetcher {
     const Step step = next_step(stored, ports_.now(), options_.offline);
     const bool stands_in = step.kind == StepKind::keep && !step.note.code.empty();
     if (stands_in) remarks_.push_back(step.note);
-    Held out = follow(service, request, stored, step, fault_in);
+    const bool rarely = service == ForecastService::mosmix || wanted == Wanted::readings;
+    Held out = follow(service, request, stored, step, fault_in, rarely);
     out.stands_in = stands_in || out.trouble;
     return out;
   }
 
   Held follow(ForecastService service, HttpRequest request, std::optional<CachedAnswer> stored,
-              const Step& step, std::function<std::optional<std::string>(std::string_view)> fault_in) {
+              const Step& step, std::function<std::optional<std::string>(std::string_view)> fault_in,
+              bool rarely = false) {
     Held out;
     out.stored = std::move(stored);
     if (step.kind != StepKind::ask) {
@@ -146,7 +261,7 @@ class Fetcher {
       return out;
     }
     request.if_modified_since = step.if_modified_since;
-    Asked asked{service, request.url, out.stored, 1, std::move(fault_in)};
+    Asked asked{service, request.url, out.stored, 1, std::move(fault_in), rarely};
     const Instant began = ports_.now();
     while (true) {
       // First the answer, then the clock: what the answer says of time counts from when it came.

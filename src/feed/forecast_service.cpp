@@ -76,6 +76,23 @@ std::string degrees(double value) {
   return base::plain_number(value, most_decimals);
 }
 
+constexpr std::array<std::pair<std::string_view, ForecastService>, 4> choices{
+    {{"met-norway", ForecastService::met_norway},
+     {"nws", ForecastService::nws},
+     {"mosmix", ForecastService::mosmix},
+     {"open-meteo", ForecastService::open_meteo}}};
+
+// DWD: five digits or letters (10315, K2226); the US service's have four, some more.
+constexpr std::size_t longest_station = 6;
+constexpr std::size_t longest_us_station = 12;
+constexpr std::size_t longest_key = 100;
+
+bool is_identifier(std::string_view text, std::size_t least, std::size_t most) {
+  return text.size() >= least && text.size() <= most && std::all_of(text.begin(), text.end(), [](char c) {
+           return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+         });
+}
+
 const Json* member(const Json* object, const char* key) {
   if (object == nullptr || !object->is_object()) return nullptr;
   const auto found = object->find(key);
@@ -92,7 +109,36 @@ std::optional<int> square_number(const Json* value) {
 }  // namespace
 
 std::string_view name_of(ForecastService service) {
-  return service == ForecastService::nws ? "the US National Weather Service" : "MET Norway";
+  switch (service) {
+    case ForecastService::nws:
+      return "the US National Weather Service";
+    case ForecastService::mosmix:
+      return "the Deutscher Wetterdienst";
+    case ForecastService::open_meteo:
+      return "Open-Meteo";
+    case ForecastService::met_norway:
+      break;
+  }
+  return "MET Norway";
+}
+
+std::optional<ServiceChoice> read_choice(std::string_view words) {
+  for (const auto& [word, service] : choices) {
+    if (words == word) return ServiceChoice{service, ""};
+  }
+  constexpr std::string_view with_station = "mosmix:";
+  if (!words.starts_with(with_station)) return std::nullopt;
+  const std::string_view station = words.substr(with_station.size());
+  if (!is_identifier(station, 1, longest_station)) return std::nullopt;
+  return ServiceChoice{ForecastService::mosmix, std::string(station)};
+}
+
+std::string words_of(const ServiceChoice& choice) {
+  for (const auto& [word, service] : choices) {
+    if (choice.service == service)
+      return std::string(word) + (choice.station.empty() ? "" : ":" + choice.station);
+  }
+  return {};
 }
 
 std::span<const PlaceBox> us_boxes() {
@@ -136,7 +182,8 @@ ServiceAddresses addresses_under(std::string_view address, std::string_view give
   }
   while (address.ends_with('/'))
     address.remove_suffix(1);
-  return {std::string(address), std::string(address)};
+  const std::string all(address);
+  return {all, all, all, all};
 }
 
 HttpRequest met_norway_request(const ForecastPlace& place, const ServiceAddresses& addresses) {
@@ -177,6 +224,65 @@ HttpRequest nws_grid_request(const GridSquare& square, const ServiceAddresses& a
   HttpRequest out;
   out.url = fmt::format("{}/gridpoints/{}/{},{}", addresses.nws, square.office, square.x, square.y);
   out.accept = "application/geo+json";
+  return out;
+}
+
+HttpRequest nws_stations_request(const GridSquare& square, const ServiceAddresses& addresses) {
+  HttpRequest out = nws_grid_request(square, addresses);
+  out.url += "/stations";
+  return out;
+}
+
+std::optional<std::string> read_nws_station(std::string_view body) {
+  const files::ParsedJson parsed = files::parse_json(body, files::JsonLimits::forecast());
+  if (!parsed.value) return std::nullopt;
+  const Json* features = member(&*parsed.value, "features");
+  if (features == nullptr || !features->is_array() || features->empty()) return std::nullopt;
+  const Json* name = member(member(&features->front(), "properties"), "stationIdentifier");
+  if (name == nullptr || !name->is_string()) return std::nullopt;
+  std::string station = name->get<std::string>();
+  if (!is_identifier(station, 3, longest_us_station)) return std::nullopt;
+  return station;
+}
+
+HttpRequest nws_observations_request(std::string_view station, base::Instant from,
+                                     const ServiceAddresses& addresses) {
+  HttpRequest out;
+  out.url = fmt::format("{}/stations/{}/observations?start={}", addresses.nws, station, base::iso_utc(from));
+  out.accept = "application/geo+json";
+  return out;
+}
+
+HttpRequest mosmix_request(std::string_view station, const ServiceAddresses& addresses) {
+  HttpRequest out;
+  out.url =
+      fmt::format("{}/weather/local_forecasts/mos/MOSMIX_L/single_stations/{}/kml/MOSMIX_L_LATEST_{}.kmz",
+                  addresses.dwd, station, station);
+  return out;
+}
+
+HttpRequest open_meteo_request(const ForecastPlace& place, std::string_view key,
+                               const ServiceAddresses& addresses) {
+  check(place);
+  const bool good =
+      !key.empty() && key.size() <= longest_key && std::all_of(key.begin(), key.end(), [](char c) {
+        return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' ||
+               c == '_';
+      });
+  if (!good) {
+    throw base::InputError(
+        "Open-Meteo", {{"bad-key", "WEATHERSTRUCK_OPEN_METEO_KEY", fmt::format("{} characters", key.size()),
+                        "1 to 100 letters, digits, - and _", "Put the key as Open-Meteo gave it to you."}});
+  }
+  HttpRequest out;
+  out.url = addresses.open_meteo + "/v1/forecast?latitude=" + degrees(place.latitude) +
+            "&longitude=" + degrees(place.longitude);
+  if (place.altitude) out.url += fmt::format("&elevation={}", std::lround(place.altitude->value()));
+  out.url +=
+      "&hourly=temperature_2m,relative_humidity_2m,dew_point_2m,precipitation,precipitation_probability,"
+      "cloud_cover,wind_speed_10m,wind_gusts_10m&wind_speed_unit=ms&timezone=UTC&forecast_days=10";
+  out.key = "apikey=" + std::string(key);
+  out.accept = "application/json";
   return out;
 }
 

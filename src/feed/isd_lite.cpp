@@ -153,7 +153,19 @@ class Reader {
     heading.attribution = "Observations from NOAA, National Centers for Environmental Information (ISD-Lite)";
     heading.latitude = options_.latitude;
     heading.longitude = options_.longitude;
-    return builder.finish(heading);
+    sky::Series series = builder.finish(heading);
+    for (sky::Hour& hour : series.hours) {
+      // What is carried or shared out stays marked so.
+      const auto measured = [](auto& value) {
+        if (value && value->origin == sky::Origin::given) value->origin = sky::Origin::measured;
+      };
+      measured(hour.temperature);
+      measured(hour.dew_point);
+      measured(hour.wind);
+      measured(hour.cloud);
+      measured(hour.rain);
+    }
+    return series;
   }
 
   std::string name_;

@@ -226,6 +226,7 @@ class Reader {
     builder.rain_totals(rain_);
     builder.rain_chances(chances_);
     builder.derive_gusts(options.gust_factor);
+    builder.derive_rain_chances(heading.issued);
     return builder.finish(heading);
   }
 

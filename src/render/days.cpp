@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/basis_words.h"
 #include "weatherstruck/render/late_words.h"
 #include "weatherstruck/render/light_table.h"
 #include "weatherstruck/render/outlook_words.h"
@@ -245,6 +246,9 @@ void ending(Page& page, const TripFacts& facts, const programme::Late* because) 
     page.item(first ? "Left out" : "", task != nullptr ? task->title : name, label_width);
     first = false;
   }
+  const std::string basis =
+      basis_line(facts.series, zone, {facts.job.trip.leave_home, facts.now, facts.job.trip.home_by});
+  if (!basis.empty()) page.item("Stands on", basis, label_width);
   first = true;
   const auto taken = [&](const std::string& words) {
     page.item(first ? "Taken so" : "", words, label_width);
@@ -254,9 +258,6 @@ void ending(Page& page, const TripFacts& facts, const programme::Late* because) 
     taken(words);
   for (const std::string& words : facts.remarks)
     taken(words);
-  if (plan.forecast_until < facts.job.trip.home_by) {
-    taken("The forecast reaches to " + base::day_and_time(zone.to_local(plan.forecast_until)) + ".");
-  }
 }
 
 }  // namespace

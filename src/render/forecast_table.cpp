@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/basis_words.h"
 #include "weatherstruck/render/speech.h"
 #include "weatherstruck/render/weather_words.h"
 
@@ -15,6 +16,7 @@ namespace {
 using std::chrono::hours;
 
 constexpr hours step{3};
+constexpr std::size_t stands_on_width = 13;
 
 // How the values of a line came to be, where the source did not give them itself.
 std::string marks(const WeatherSum& sum) {
@@ -40,6 +42,7 @@ std::string marks(const WeatherSum& sum) {
         break;
     }
   }
+  if (sum.chance_reckoned) text += 'c';
   return text;
 }
 
@@ -52,7 +55,8 @@ std::string explained(const std::string& met) {
   say('s', "share of a longer total");
   say('h', "between two readings");
   say('g', "gust reckoned from the mean wind");
-  say('m', "measured on site");
+  say('c', "chance of rain reckoned from what falls and how far ahead it is");
+  say('m', "measured");
   say('p', "past years");
   return text;
 }
@@ -89,6 +93,9 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
                           base::day_and_time(zone.to_local(series.begin_time())),
                           base::day_and_time(zone.to_local(series.end_time()))));
     return page.str();
+  }
+  if (!series.parts.empty() || first > leave || last < job.trip.home_by) {
+    page.item("Stands on", basis_line(series, zone, {leave, now, job.trip.home_by}), stands_on_width);
   }
   const bool chances = std::any_of(series.hours.begin(), series.hours.end(),
                                    [](const sky::Hour& hour) { return hour.rain_chance.has_value(); });
@@ -127,9 +134,6 @@ std::string forecast_table(const works::Job& job, const trade::LimitValues& limi
   page.gap();
   page.text("Wind and gust in miles an hour, the greatest of the three hours. A dash: not given.");
   if (const std::string words = explained(met); !words.empty()) page.text("Marks: " + words + ".");
-  if (series.end_time() < job.trip.home_by) {
-    page.text("It ends " + base::day_and_time(zone.to_local(series.end_time())) + ", before the trip does.");
-  }
   for (const sky::SeriesNote& note : series.notes)
     page.text(capital(note.text) + (note.text.empty() || note.text.back() == '.' ? "" : "."));
   if (!series.attribution.empty()) page.text(series.attribution);

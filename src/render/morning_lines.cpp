@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/render/basis_words.h"
 #include "weatherstruck/render/day_account.h"
 #include "weatherstruck/render/light_table.h"
 #include "weatherstruck/render/outlook_words.h"
@@ -131,6 +132,8 @@ class Teller {
     home();
     say(MorningPart::left_out, "Left out", pieces_and_tasks(facts_, facts_.plan.left_out, day_.span.from));
     say(MorningPart::changed, "Changed", change_lines(facts_, day_, most_changes));
+    say(MorningPart::stands_on, "Stands on",
+        basis_line(facts_.series, zone_, {facts_.job.trip.leave_home, facts_.now, facts_.job.trip.home_by}));
     say(MorningPart::mind, "Mind", facts_.remarks);
     for (const trade::CautionRow* row : morning_.cautions)
       say(MorningPart::caution, "Caution", std::string(row->text));

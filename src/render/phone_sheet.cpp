@@ -55,7 +55,7 @@ class Sheet {
     parts += section(
         "tonight", "By tonight",
         told({MorningPart::by_tonight, MorningPart::home, MorningPart::left_out, MorningPart::changed}));
-    parts += section("mind", "Mind", told({MorningPart::mind, MorningPart::caution}));
+    parts += section("mind", "Mind", told({MorningPart::stands_on, MorningPart::mind, MorningPart::caution}));
     parts += section("gauge", "Sizes and gauge", gauge());
     parts += section("days", "Days", days());
     parts += section("hand-back", "What you ticked", hand_back());

@@ -127,7 +127,10 @@ WeatherSum sum_up(const sky::Series& series, programme::Span span) {
     } else {
       ++sum.without_rain_value;
     }
-    if (hour.rain_chance) keep_greatest(sum.chance, hour.rain_chance->value);
+    if (hour.rain_chance) {
+      keep_greatest(sum.chance, hour.rain_chance->value);
+      sum.chance_reckoned = sum.chance_reckoned || hour.rain_chance->origin == sky::Origin::derived;
+    }
     if (hour.wind) keep_greatest(sum.wind, hour.wind->value);
     if (hour.gust) keep_greatest(sum.gust, hour.gust->value);
     if (hour.cloud) {

@@ -7,6 +7,7 @@
 
 #include "series_notes.h"
 #include "weatherstruck/sky/assemble.h"
+#include "weatherstruck/sky/basis.h"
 
 namespace weatherstruck::sky {
 namespace {
@@ -94,7 +95,10 @@ std::string attribution_of(const Series& series) {
 }  // namespace
 
 Series join(const Series& a, const Series& b) {
-  const bool first_wins = a.issued && b.issued && *a.issued > *b.issued;
+  // A station's readings forecast nothing, however new they are: they fill up.
+  const bool readings_last = only_readings(b) && !only_readings(a);
+  const bool first_wins = readings_last || (a.issued && b.issued && *a.issued > *b.issued &&
+                                            !(only_readings(a) && !only_readings(b)));
   const Series& winner = first_wins ? a : b;
   const Series& other = first_wins ? b : a;
   if (winner.empty()) return other;

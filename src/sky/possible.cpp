@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "usual_error.h"
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/sky/assemble.h"
 #include "weatherstruck/sky/observed.h"
@@ -63,17 +64,6 @@ std::vector<Draw> draw_hours(base::Random& random, std::size_t hours, const Fore
   fill(&Draw::wet, error.rain_memory, 1);
   fill(&Draw::amount, error.rain_memory, 1);
   return draws;
-}
-
-double temperature_error(double days, const ForecastError& error) {
-  const double rise = (error.at_half_a_day - error.at_once).value();
-  const double sigma = days < 0.5 ? error.at_once.value() + rise * days / 0.5
-                                  : error.at_half_a_day.value() + error.each_day.value() * (days - 0.5);
-  return std::min(sigma, error.most.value());
-}
-
-double wind_error(double days, const ForecastError& error) {
-  return std::min(error.wind + error.wind_each_day * days, error.wind_most);
 }
 
 // The chance that an hour is wet, from what the forecast says of it and how far ahead it is. One that was

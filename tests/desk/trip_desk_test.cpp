@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include "feed/other_services.h"
 #include "weatherstruck/desk/forecast_desk.h"
+#include "weatherstruck/sky/basis.h"
 
 namespace weatherstruck::desk {
 namespace {
@@ -55,6 +57,20 @@ TEST(TripDesk, SaysThatDaysGoneByAreTakenAsDone) {
   ASSERT_EQ(trip.remarks.size(), 2U);
   EXPECT_EQ(trip.remarks[0], "Yesterday is taken as done to plan. Look before you trust it.");
   EXPECT_EQ(trip.remarks[1], "The forecast was issued Mon 9 Feb 04:43, 25 h ago.");
+}
+
+TEST(TripDesk, AStationsReadingsStandForTheHoursGoneByAndForecastNothing) {
+  OpenJob open = job();
+  auto forecasts = read_forecasts({demo + "forecast-day1.json"}, open.job.site);
+  forecasts.insert(forecasts.begin(), feed::read_forecast("reports", feed::nws_reports(at(2, 9, 18), 10, 2)));
+  EXPECT_TRUE(sky::only_readings(forecasts[0]));
+  EXPECT_FALSE(sky::only_readings(forecasts[1]));
+  const PlannedTrip trip =
+      plan_trip(std::move(open), {std::move(forecasts), std::nullopt, {}, false, {}}, at(2, 10, 6));
+  EXPECT_EQ(trip.series.source, "MET Norway");
+  const sky::Hour& night = *trip.series.at(at(2, 9, 20));
+  EXPECT_EQ(night.rain->origin, sky::Origin::measured);
+  EXPECT_DOUBLE_EQ(night.rain->value.value(), 2);
 }
 
 }  // namespace

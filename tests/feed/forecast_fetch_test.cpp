@@ -5,6 +5,7 @@
 
 #include "feed_support.h"
 #include "fetch_support.h"
+#include "other_services.h"
 
 namespace weatherstruck::feed {
 namespace {
@@ -15,6 +16,7 @@ using std::chrono::seconds;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 using ::testing::SizeIs;
 
 const ForecastPlace england{51.5, -0.1, base::Metres(20)};
@@ -252,6 +254,122 @@ TEST_F(ForecastFetch, ASquareThatStaysAwayLeavesTheLastGoodForecast) {
   EXPECT_TRUE(out.from_cache);
   EXPECT_EQ(out.age, hours(1));
   EXPECT_THAT(remarks(out.remarks), HasSubstr("(404)"));
+}
+
+const ForecastPlace munster{51.97, 7.63, base::Metres(60)};
+
+const base::Instant monday = instant("2026-02-09T05:00:00Z");
+
+std::string mosmix_body() {
+  return mosmix_kmz(monday, 48, [](int) { return Made{}; });
+}
+
+TEST_F(ForecastFetch, MosmixComesAsAnArchiveOfTheNearestStationAndIsHeldForHalfAnHour) {
+  options.service = ServiceChoice{ForecastService::mosmix, ""};
+  http.script = {response(200, mosmix_body(),
+                          {{"content-type", "application/vnd.google-earth.kmz"},
+                           {"last-modified", "Mon, 09 Feb 2026 03:58:07 GMT"}}),
+                 response(304)};
+  world.now = monday;
+  const FetchedForecast out = got(munster);
+  EXPECT_EQ(out.service, ForecastService::mosmix);
+  EXPECT_THAT(asked().front(), HasSubstr("/10315/kml/MOSMIX_L_LATEST_10315.kmz"));
+  EXPECT_THAT(remarks(out.remarks), HasSubstr("MOSMIX is the forecast of station 10315, "));
+  EXPECT_THAT(out.series.attribution, HasSubstr("Deutscher Wetterdienst"));
+  world.now += minutes(29);
+  (void)got(munster);
+  EXPECT_THAT(http.requests, SizeIs(1)) << "the answer named no expiry";
+  world.now += minutes(1);
+  EXPECT_TRUE(got(munster).from_cache);
+  EXPECT_EQ(http.requests.at(1).if_modified_since, "Mon, 09 Feb 2026 03:58:07 GMT");
+}
+
+TEST_F(ForecastFetch, AWebPageInPlaceOfAnArchiveIsNoForecast) {
+  options.service = ServiceChoice{ForecastService::mosmix, "10315"};
+  http.script = {response(200, "<html>", {{"content-type", "text/html"}})};
+  EXPECT_EQ(refused(munster).trouble.code, "unreadable");
+}
+
+TEST_F(ForecastFetch, FarFromEveryStationMosmixIsNotAskedUnlessOneIsNamed) {
+  options.service = ServiceChoice{ForecastService::mosmix, ""};
+  const FetchRefused far = refused({0, 0, {}});
+  EXPECT_EQ(far.trouble.code, "no-station");
+  EXPECT_THAT(far.trouble.remedy, HasSubstr("mosmix:NUMBER"));
+  EXPECT_THAT(http.requests, IsEmpty());
+  options.service->station = "67090";
+  http.script = {response(404)};
+  EXPECT_THAT(refused({0, 0, {}}).trouble.found, HasSubstr("no forecast of that station (404)"));
+}
+
+TEST_F(ForecastFetch, OpenMeteoIsNotAskedWithoutAKeyOfTheUsersOwn) {
+  options.service = ServiceChoice{ForecastService::open_meteo, ""};
+  const FetchRefused none = refused(england);
+  EXPECT_EQ(none.trouble.code, "no-key");
+  EXPECT_THAT(none.trouble.found, HasSubstr("not for trade use"));
+  EXPECT_THAT(http.requests, IsEmpty());
+}
+
+TEST_F(ForecastFetch, TheKeyGoesToOpenMeteoAndIsNeverKept) {
+  options.service = ServiceChoice{ForecastService::open_meteo, ""};
+  options.open_meteo_key = "secret7";
+  const std::string body = open_meteo_json(monday, 48);
+  world.now = monday;
+  http.script = {response(200, body), response(401)};
+  EXPECT_EQ(got(england).service, ForecastService::open_meteo);
+  EXPECT_EQ(http.requests.front().key, "apikey=secret7");
+  for (const auto& [url, kept] : world.cache.held)
+    EXPECT_THAT(url + kept.url + kept.body, Not(HasSubstr("secret7")));
+  world.now += hours(1);
+  EXPECT_THAT(remarks(got(england).remarks), HasSubstr("it does not take the key"));
+}
+
+const char* const stations_body = R"({"features":[{"properties":{"stationIdentifier":"KTLH"}}]})";
+
+TEST_F(ForecastFetch, TheReportsOfTheNightComeWithTheGridAndItsStationIsLookedUpOnce) {
+  options.observed_from = instant("2026-02-08T00:00:00Z");
+  const std::string reports = nws_reports(instant("2026-02-08T00:53:00Z"), 3, 1);
+  world.now = nws_begin + hours(1);
+  http.script = {response(200, points_body), response(200, nws_body), response(200, stations_body),
+                 response(200, reports),     response(200, nws_body), response(200, reports)};
+  EXPECT_THAT(got(florida).remarks, IsEmpty());
+  EXPECT_EQ(asked().back(), "https://api.weather.gov/stations/KTLH/observations?start=2026-02-08T00:00:00Z");
+  EXPECT_THAT(world.cache.held, testing::SizeIs(4));
+  world.now += minutes(31);
+  (void)got(florida);
+  EXPECT_THAT(http.requests, SizeIs(6));
+}
+
+TEST_F(ForecastFetch, WithoutTheReportsTheForecastStands) {
+  options.observed_from = instant("2026-02-08T00:00:00Z");
+  world.now = nws_begin;
+  http.script = {response(200, points_body), response(200, nws_body), response(200, stations_body),
+                 response(200, R"({"features":[]})")};
+  const FetchedForecast out = got(florida);
+  EXPECT_EQ(out.service, ForecastService::nws);
+  EXPECT_THAT(remarks(out.remarks), HasSubstr("No readings of a station for the hours gone by: "));
+}
+
+TEST_F(ForecastFetch, AServiceThatIsDownIsNotAskedForReportsToo) {
+  options.observed_from = instant("2026-02-08T00:00:00Z");
+  world.now = nws_begin;
+  options.observed_from.reset();
+  http.script = {response(200, points_body), response(200, nws_body)};
+  (void)got(florida);
+  options.observed_from = instant("2026-02-08T00:00:00Z");
+  world.now += hours(2);
+  http.script = {response(503), response(503), response(503), response(503)};
+  EXPECT_THAT(remarks(got(florida).remarks), HasSubstr("The last good forecast stands in"));
+  EXPECT_THAT(http.requests, SizeIs(6));
+}
+
+TEST_F(ForecastFetch, AnAnswerWithoutAnyRainIsNoForecast) {
+  std::string dry = met_body;
+  for (std::size_t at = 0; (at = dry.find("\"precipitation_amount\"", at)) != std::string::npos;)
+    dry.replace(at, 22, "\"precipitation_missing\"");
+  http.script = {response(200, dry)};
+  const FetchRefused out = refused(england);
+  EXPECT_EQ(out.trouble.code, "unreadable");
+  EXPECT_THAT(out.trouble.found, HasSubstr("it gives no rain at all"));
 }
 
 }  // namespace

@@ -123,5 +123,53 @@ TEST(NwsPoints, WhatNamesNoSquareIsRefused) {
   EXPECT_EQ(read_nws_points("<html>"), std::nullopt);
 }
 
+TEST(Choice, NamesAServiceAndForMosmixAStation) {
+  EXPECT_EQ(read_choice("nws"), (ServiceChoice{ForecastService::nws, ""}));
+  EXPECT_EQ(read_choice("mosmix"), (ServiceChoice{ForecastService::mosmix, ""}));
+  EXPECT_EQ(read_choice("mosmix:K2226"), (ServiceChoice{ForecastService::mosmix, "K2226"}));
+  for (const char* words : {"met-norway", "nws", "mosmix", "mosmix:10315", "open-meteo"})
+    EXPECT_EQ(words_of(read_choice(words).value()), words);
+  for (const char* words : {"", "NWS", "mosmix:", "mosmix:../10315", "mosmix:1031500", "mosmix:1 0", "nws:1"})
+    EXPECT_FALSE(read_choice(words)) << words;
+}
+
+// The folder and the names in it: opendata.dwd.de, weather/local_forecasts/mos/MOSMIX_L.
+TEST(Requests, MosmixIsTheNewestFileOfItsStation) {
+  EXPECT_EQ(mosmix_request("10315", {}).url,
+            "https://opendata.dwd.de/weather/local_forecasts/mos/MOSMIX_L/single_stations/10315/kml/"
+            "MOSMIX_L_LATEST_10315.kmz");
+}
+
+// Open-Meteo documentation: names of the variables, wind_speed_unit, timezone, apikey, host of its customers.
+TEST(Requests, OpenMeteoIsAskedInMetresPerSecondWithTheKeyBesideTheAddress) {
+  const HttpRequest request = open_meteo_request({52.123456, -3.61, base::Metres(179.6)}, "aB3-_", {});
+  EXPECT_EQ(
+      request.url,
+      "https://customer-api.open-meteo.com/v1/forecast?latitude=52.1235&longitude=-3.61&elevation=180"
+      "&hourly=temperature_2m,relative_humidity_2m,dew_point_2m,precipitation,precipitation_probability,"
+      "cloud_cover,wind_speed_10m,wind_gusts_10m&wind_speed_unit=ms&timezone=UTC&forecast_days=10");
+  EXPECT_EQ(request.key, "apikey=aB3-_");
+  for (const std::string& key :
+       {std::string(), std::string("a b"), std::string("a&b=c"), std::string(101, 'a')})
+    EXPECT_THROW((void)open_meteo_request({52, 0, {}}, key, {}), base::InputError) << key;
+}
+
+// US National Weather Service, API documentation: /gridpoints/{wfo}/{x},{y}/stations,
+// /stations/{id}/observations.
+TEST(Requests, TheReportsOfTheNearestStationAreAskedForFromAMoment) {
+  EXPECT_EQ(nws_stations_request({"TAE", 58, 65}, {}).url,
+            "https://api.weather.gov/gridpoints/TAE/58,65/stations");
+  EXPECT_EQ(read_nws_station(R"({"features":[{"properties":{"stationIdentifier":"KTLH"}},
+                                 {"properties":{"stationIdentifier":"KAAA"}}]})"),
+            "KTLH");
+  for (const char* body : {"", "{}", R"({"features":[]})", R"({"features":[{"properties":{}}]})",
+                           R"({"features":[{"properties":{"stationIdentifier":"../x"}}]})",
+                           R"({"features":[{"properties":{"stationIdentifier":7}}]})"}) {
+    EXPECT_FALSE(read_nws_station(body)) << body;
+  }
+  EXPECT_EQ(nws_observations_request("KTLH", instant("2026-02-08T00:00:00Z"), {}).url,
+            "https://api.weather.gov/stations/KTLH/observations?start=2026-02-08T00:00:00Z");
+}
+
 }  // namespace
 }  // namespace weatherstruck::feed

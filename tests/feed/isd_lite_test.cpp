@@ -30,6 +30,8 @@ TEST(IsdLite, TenthsHoursBeforeTheStampAndMarksOfMissing) {
   EXPECT_DOUBLE_EQ(ten.temperature->value.value(), 4.5);
   EXPECT_DOUBLE_EQ(ten.wind->value.value(), 5.0);
   EXPECT_DOUBLE_EQ(ten.cloud->value.value(), 1.0);
+  EXPECT_EQ(ten.temperature->origin, sky::Origin::measured);
+  EXPECT_EQ(ten.rain->origin, sky::Origin::measured);
   EXPECT_EQ(ten.gust->origin, sky::Origin::derived);  // the format has none
   EXPECT_EQ(ten.humidity->origin, sky::Origin::derived);
   // Missing, and 9: not to be seen. Carried between the hours beside it.

@@ -94,11 +94,36 @@ TEST(MetNorway, AnEmptyTimeseriesIsNoForecast) {
 
 TEST(MetNorway, OutsideTheNorthPercentilesGustsAndChancesAreAbsent) {
   const sky::Series series = read_json(small());
-  for (const sky::Hour& hour : series.hours)
-    EXPECT_FALSE(hour.rain_chance);
+  for (const sky::Hour& hour : series.hours) {
+    EXPECT_FALSE(hour.temperature_error);
+    EXPECT_TRUE(!hour.rain_chance || hour.rain_chance->origin == sky::Origin::derived);
+  }
   EXPECT_EQ(series.hours[0].gust->origin, sky::Origin::derived);
   EXPECT_DOUBLE_EQ(series.hours[0].gust->value.value(), 7.0);  // 3.0 x 2.33 = 6.99
   EXPECT_TRUE(has_note(series, "derived-gust"));
+}
+
+TEST(MetNorway, AChanceOfRainThatIsNotGivenIsReckonedFromTheAmountAndTheLeadAndMarked) {
+  const sky::Series series = read_json(small());
+  ASSERT_TRUE(series.issued);
+  EXPECT_TRUE(has_note(series, "derived-chance"));
+  int wet = 0;
+  for (const sky::Hour& hour : series.hours) {
+    ASSERT_EQ(hour.rain_chance.has_value(), hour.rain.has_value());
+    if (!hour.rain) continue;
+    const double days = std::chrono::duration<double, std::ratio<86400>>(hour.start - *series.issued).count();
+    // docs/chance.md: 3 % dry, 60, 80, 92 % by the amount, fading to 11.5 %.
+    const double mm = hour.rain->value.value();
+    const double said = mm <= 0 ? 0.03 : mm < 0.2 ? 0.6 : mm < 1 ? 0.8 : 0.92;
+    EXPECT_NEAR(hour.rain_chance->value.value(), 0.115 + (said - 0.115) * std::exp(-std::max(0.0, days) / 4),
+                0.0051);
+    wet += mm > 0 ? 1 : 0;
+  }
+  EXPECT_GT(wet, 0);
+  json document = small();
+  document["properties"]["meta"].erase("updated_at");
+  for (const sky::Hour& hour : read_json(document).hours)
+    EXPECT_FALSE(hour.rain_chance) << "how far ahead it was is not known";
 }
 
 TEST(MetNorway, InTheNorthGustsAndChancesAreGiven) {

@@ -27,7 +27,7 @@ TEST(ForecastTable, SaysWhenItMissesTheTripOrEndsBeforeIt) {
   sample::Trip trip = sample::trip();
   trip.series.hours.resize(30);
   EXPECT_THAT(forecast_table(trip.job, trip.limits, trip.series, at(9, 4), Ink::plain),
-              HasSubstr("It ends Tue 10 Feb 06:00, before the trip does."));
+              HasSubstr("Stands on    Hand of Mon 9 Feb 03:00 to Tue 10 Feb 06:00; then no forecast, each"));
   trip.series.hours.resize(5);
   EXPECT_THAT(forecast_table(trip.job, trip.limits, trip.series, at(9, 4), Ink::plain),
               HasSubstr("It says nothing about the trip: it runs from Mon 9 Feb 00:00 to Mon 9 Feb 05:00."));

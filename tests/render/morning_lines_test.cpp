@@ -22,10 +22,10 @@ TEST(MorningLines, HoldEachPartOnceAndInOrder) {
   std::vector<MorningPart> parts;
   for (const auto& section : lines.sections)
     parts.push_back(section.part);
-  EXPECT_THAT(parts,
-              ElementsAre(MorningPart::light, MorningPart::weather, MorningPart::tonight, MorningPart::tasks,
-                          MorningPart::leave, MorningPart::cover, MorningPart::needs, MorningPart::by_tonight,
-                          MorningPart::home, MorningPart::mind, MorningPart::caution));
+  EXPECT_THAT(
+      parts, ElementsAre(MorningPart::light, MorningPart::weather, MorningPart::tonight, MorningPart::tasks,
+                         MorningPart::leave, MorningPart::cover, MorningPart::needs, MorningPart::by_tonight,
+                         MorningPart::home, MorningPart::stands_on, MorningPart::mind, MorningPart::caution));
   EXPECT_EQ(lines.find(MorningPart::canopy), nullptr);
   ASSERT_NE(lines.find(MorningPart::tasks), nullptr);
   const auto& rows = lines.find(MorningPart::tasks)->rows;

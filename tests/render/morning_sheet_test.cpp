@@ -36,6 +36,7 @@ TEST(MorningSheet, IsOneScreenWithTheDayInOrder) {
             "             cement\n"
             "By tonight   a to c done; d to course 3 of 6; c begun by about 17:30\n"
             "In hand      7 h: home about Tue 13:00, promised 20:00\n"
+            "Stands on    Hand of Mon 9 Feb 03:00, to the end of the trip\n"
             "Caution      Wet cement burns before it is felt: waterproof gloves, no kneeling\n"
             "             in it, wash it off at once.\n");
   EXPECT_LE(sample::widest(text), page_width);

@@ -56,7 +56,7 @@ struct CommandRow {
   std::string help;                     ///< one line without a full stop
   std::string about;                    ///< sentences
   std::vector<Positional> positionals;  ///< needed ones first
-  bool forecast = false;                ///< takes --forecast and --offline
+  bool forecast = false;                ///< takes --forecast, --service, --beside and --offline
   std::vector<Example> examples;
   std::vector<Option> options{};  ///< of this command alone
 };
@@ -66,6 +66,8 @@ struct Arguments {
   std::vector<std::string> positionals;  ///< those needed are there
   std::vector<std::string> forecasts;
   bool offline = false;
+  std::string service{};  ///< as feed::read_choice takes it; empty: that of the place
+  std::string beside{};   ///< a second source, likewise or a file; empty: none
   /// What was given of the command's own options, by name ("--strike"); a flag holds one empty text.
   std::map<std::string, std::vector<std::string>> options{};
   std::optional<std::string> now;  ///< as written; its form is right

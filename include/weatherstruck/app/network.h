@@ -10,12 +10,13 @@
 namespace weatherstruck::app {
 
 struct Network {
-  /// WEATHERSTRUCK_SERVICE: one address in place of both services' own, see feed::addresses_under. What is
+  /// WEATHERSTRUCK_SERVICE: one address in place of the services' own, see feed::addresses_under. What is
   /// asked, how often, and the rules of TLS and redirects stay the same; plain http reaches this machine
   /// only.
   std::string address;
   feed::HttpLimits limits;
-  std::string ca_file;  ///< see feed::HttpDoors; the program itself leaves it empty
+  std::string open_meteo_key;  ///< WEATHERSTRUCK_OPEN_METEO_KEY: the user's own
+  std::string ca_file;         ///< see feed::HttpDoors; the program itself leaves it empty
   /// Since the run began; unset: by the machine's clock.
   std::function<std::chrono::seconds()> passed;
   /// Between tries; unset: really.

@@ -10,6 +10,7 @@
 #include "weatherstruck/programme/late.h"
 #include "weatherstruck/programme/planner.h"
 #include "weatherstruck/programme/promise.h"
+#include "weatherstruck/programme/second_opinion.h"
 #include "weatherstruck/programme/why.h"
 #include "weatherstruck/render/morning_sheet.h"
 #include "weatherstruck/render/trip.h"
@@ -29,8 +30,9 @@ struct PlannedTrip {
   std::optional<programme::Plan> before{};    ///< the plan of the day before
   std::vector<programme::Verdict> verdicts{};
   std::vector<programme::Move> moves{};
-  std::vector<programme::Turn> turns{};     ///< filled by take_turns
-  std::optional<record::PlanId> kept_as{};  ///< of the plan, for a kept job
+  std::vector<programme::Turn> turns{};              ///< filled by take_turns
+  std::optional<record::PlanId> kept_as{};           ///< of the plan, for a kept job
+  std::optional<programme::SecondOpinion> second{};  ///< filled by hold_beside
   /// Looks into this object, which has to outlive it.
   [[nodiscard]] render::TripFacts facts() const;
 };
@@ -39,7 +41,8 @@ struct PlannedTrip {
 struct Refusal {
   enum class Kind {
     trip_over,
-    forecast_over  ///< or it begins after the trip
+    forecast_over,  ///< or it begins after the trip
+    forecast_lacks  ///< no hour of it has a temperature, rain or a wind
   };
   Kind kind;
   std::string text;
@@ -81,6 +84,10 @@ struct PlanMark {
 /// @throws record::RecordError
 [[nodiscard]] PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, base::Instant now,
                                     const PlanMark& mark);
+
+/// Holds the plan against a second forecast; what it says comes first among the remarks. Nothing where that
+/// says nothing about the rest of the trip.
+void hold_beside(PlannedTrip& trip, const sky::Series& other);
 
 /// What makes the plan late and what would cure it; nullopt where the promise is kept and every must is
 /// placed.

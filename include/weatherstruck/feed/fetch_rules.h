@@ -38,6 +38,9 @@ struct FetchRules {
   static constexpr std::chrono::seconds longest_wait{60};
   /// Least time between two exchanges that got an answer, also where the service names none. Own choice.
   static constexpr std::chrono::seconds least_hold{300};
+  /// Of files that name no expiry: MOSMIX_L is issued four times a day, the files' dates tell when. Also
+  /// least time between two looks at a station's reports, which come once an hour. Own choice.
+  static constexpr std::chrono::seconds least_hold_of_files{1'800};
   /// An expiry farther ahead is not believed (the services give minutes to hours). Own choice.
   static constexpr std::chrono::seconds most_hold{7 * 86'400};
   /// After 429 without Retry-After. Own choice; MET Norway: stop at once.
@@ -99,6 +102,7 @@ struct Asked {
   int tries = 1;  ///< requests sent in this exchange, this one with them
   /// What is wrong with a body, in words; nullopt where it can be used.
   std::function<std::optional<std::string>(std::string_view body)> fault_in;
+  bool rarely = false;  ///< held for FetchRules::least_hold_of_files at least
 };
 
 /// @param random draws the wait before a retry, and nothing else

@@ -42,7 +42,8 @@ struct FetchedForecast {
   base::Instant fetched_at;    ///< when the body came or was last confirmed: to be shown with it
   std::chrono::seconds age{};  ///< now less fetched_at
   /// What a person should know; may be empty. "last-good" says how old it is where it stands in for a newer
-  /// one, "no-altitude" and "other-service" belong to the forecast; the others are of this exchange.
+  /// one, "no-altitude", "other-service" and "station" belong to the forecast; the others are of this
+  /// exchange.
   std::vector<sky::SeriesNote> remarks;
 };
 
@@ -57,7 +58,12 @@ struct FetchOptions {
   bool offline = false;  ///< ask nobody
   ServiceAddresses addresses;
   ReadOptions reading;
-  std::uint64_t seed = 0;  ///< of the jitter; should differ between users and runs
+  std::uint64_t seed = 0;                  ///< of the jitter; should differ between users and runs
+  std::optional<ServiceChoice> service{};  ///< nullopt: that of the place
+  std::string open_meteo_key{};            ///< the user's own; without one that service is not asked
+  /// In the United States also what the nearest station reported from then on, put into the cache. Where that
+  /// fails a remark says so, "no-readings".
+  std::optional<base::Instant> observed_from{};
 };
 
 /// What is the world's.

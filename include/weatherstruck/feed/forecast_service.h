@@ -1,13 +1,16 @@
 #pragma once
-// The two public services that are asked, which of them for which place, and how their terms want to be
-// asked. Sources: MET Norway, Locationforecast 2.0 documentation and Terms of Service; US National Weather
-// Service, API documentation (weather.gov/documentation/services-web-api).
+// The services that are asked, which of them for which place, and how their terms want to be asked. Sources:
+// MET Norway, Locationforecast 2.0 documentation and Terms of Service; US National Weather Service, API
+// documentation (weather.gov/documentation/services-web-api); Deutscher Wetterdienst, opendata.dwd.de
+// (MOSMIX, no key, its data licence asks for the source); Open-Meteo (open-meteo.com/en/docs, en/terms: the
+// free service is not for trade use, so it is asked with a key of the user's own only).
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 
 #include "weatherstruck/base/quantity.h"
+#include "weatherstruck/base/zone.h"
 #include "weatherstruck/feed/http.h"
 
 namespace weatherstruck::feed {
@@ -20,10 +23,21 @@ struct ForecastPlace {
   std::optional<base::Metres> altitude;
 };
 
-enum class ForecastService { met_norway, nws };
+enum class ForecastService { met_norway, nws, mosmix, open_meteo };
 
-/// "MET Norway", "the US National Weather Service".
+/// "MET Norway", "the US National Weather Service", "the Deutscher Wetterdienst", "Open-Meteo".
 [[nodiscard]] std::string_view name_of(ForecastService service);
+
+/// A service by the user's choice.
+struct ServiceChoice {
+  ForecastService service = ForecastService::met_norway;
+  std::string station;  ///< of mosmix: capitals and digits, at most six; empty: the nearest known
+  friend bool operator==(const ServiceChoice&, const ServiceChoice&) = default;
+};
+/// "met-norway", "nws", "mosmix", "mosmix:10315", "open-meteo"; nullopt for other words.
+[[nodiscard]] std::optional<ServiceChoice> read_choice(std::string_view words);
+/// As read.
+[[nodiscard]] std::string words_of(const ServiceChoice& choice);
 
 /// Degrees, edges included.
 struct PlaceBox {
@@ -42,9 +56,11 @@ struct PlaceBox {
 struct ServiceAddresses {
   std::string met_norway = "https://api.met.no";
   std::string nws = "https://api.weather.gov";
+  std::string dwd = "https://opendata.dwd.de";
+  std::string open_meteo = "https://customer-api.open-meteo.com";  ///< of those who have a key
 };
 
-/// Both services under one address in place of their own: a mirror or a relay that keeps their paths.
+/// All services under one address in place of their own: a mirror or a relay that keeps their paths.
 /// @param address "https://host[:port][/path]", or plain http to this machine (on_this_machine), at most 200
 /// characters; a slash at the end is dropped; empty: the services themselves
 /// @param given_by where the address comes from, shown with the fault
@@ -72,5 +88,21 @@ struct GridSquare {
 [[nodiscard]] std::optional<GridSquare> read_nws_points(std::string_view body);
 /// The grid data of the square. Made from its parts: an address inside an answer is never followed.
 [[nodiscard]] HttpRequest nws_grid_request(const GridSquare& square, const ServiceAddresses& addresses);
+/// The stations near the square, the nearest first.
+[[nodiscard]] HttpRequest nws_stations_request(const GridSquare& square, const ServiceAddresses& addresses);
+/// Identifier of the first station of that answer; nullopt where it is none.
+[[nodiscard]] std::optional<std::string> read_nws_station(std::string_view body);
+/// What the station reported from then on.
+[[nodiscard]] HttpRequest nws_observations_request(std::string_view station, base::Instant from,
+                                                   const ServiceAddresses& addresses);
+
+/// The newest MOSMIX_L of one station, KMZ.
+[[nodiscard]] HttpRequest mosmix_request(std::string_view station, const ServiceAddresses& addresses);
+
+/// Ten days by the hour in m/s and UTC. The key goes beside the address: `url` may be kept.
+/// @param key letters, digits, - and _, at most 100
+/// @throws std::invalid_argument where the place is none; base::InputError "bad-key"
+[[nodiscard]] HttpRequest open_meteo_request(const ForecastPlace& place, std::string_view key,
+                                             const ServiceAddresses& addresses);
 
 }  // namespace weatherstruck::feed

@@ -33,6 +33,7 @@ enum class MorningPart {
   home,
   left_out,
   changed,
+  stands_on,  ///< which forecast of when, what was measured
   mind,
   caution
 };

@@ -18,6 +18,7 @@ struct WeatherSum {
   std::optional<base::Millimetres> rain;      ///< of the hours that have it
   std::optional<base::Millimetres> heaviest;  ///< in one hour
   std::optional<base::Fraction> chance;       ///< greatest
+  bool chance_reckoned = false;               ///< of an hour at least the source gave none
   std::optional<base::MetresPerSecond> wind;  ///< greatest mean
   std::optional<base::MetresPerSecond> gust;
   std::optional<base::Fraction> cloud;  ///< mean
