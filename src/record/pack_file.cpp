@@ -34,7 +34,7 @@ std::string seal_of(const PackedLabel& label) {
   const base::Sha256 hash =
       base::sha256(fmt::format("{}\n{}\n{}\n{}\n{}", label.job, label.place, label.program,
                                label.made_at.time_since_epoch().count(), label.content));
-  return hexadecimal({reinterpret_cast<const char*>(hash.data()), hash.size()});
+  return hexadecimal(std::string(hash.begin(), hash.end()));
 }
 
 constexpr std::string_view take_another =

@@ -210,7 +210,7 @@ std::string Connection::bytes() {
   if (made == nullptr) throw std::bad_alloc();
   std::string out;
   try {
-    out.assign(reinterpret_cast<const char*>(made), static_cast<std::size_t>(size));
+    out.assign(made, made + size);
   } catch (...) {
     sqlite3_free(made);
     throw;
