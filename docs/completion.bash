@@ -28,7 +28,7 @@ _weatherstruck() {
     'now '*) options+=' --forecast --service --beside --offline' ;;
     'why '*) options+=' --forecast --service --beside --offline' ;;
     'log '*) options+=' --text --yes --correct --strike' ;;
-    'sheet '*) options+=' --html --forecast --service --beside --offline' ;;
+    'sheet '*) options+=' --html --svg --forecast --service --beside --offline' ;;
     'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html --pdf --csv --ubl --with' ;;
     'credit '*) options+=' --reason --line --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
     'calendar '*) options+=' --file --forecast --service --beside --offline' ;;
@@ -39,7 +39,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export pack unpack' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

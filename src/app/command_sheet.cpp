@@ -12,6 +12,8 @@
 #include "weatherstruck/files/me_json.h"
 #include "weatherstruck/render/as_built_sheet.h"
 #include "weatherstruck/render/customer_sheet.h"
+#include "weatherstruck/render/days.h"
+#include "weatherstruck/render/days_drawing.h"
 #include "weatherstruck/render/phone_sheet.h"
 #include "weatherstruck/render/setting_out_sheet.h"
 #include "weatherstruck/render/van_html.h"
@@ -19,7 +21,7 @@
 namespace weatherstruck::app {
 namespace {
 
-constexpr std::string_view kinds = "phone, customer, as-built, van or setting-out";
+constexpr std::string_view kinds = "phone, days, customer, as-built, van or setting-out";
 
 // A sheet as text for the terminal and as a page.
 struct Made {
@@ -56,6 +58,7 @@ Made make(const Setting& setting, desk::PlannedTrip& trip, const std::string& ki
     const render::AsBuiltSheet sheet = render::as_built_sheet_of(trip.facts());
     return {render::as_built_text(sheet, setting.ink), render::as_built_html(sheet)};
   }
+  if (kind == "days") return {render::days_sheet(trip.facts(), setting.ink), render::days_html(trip.facts())};
   const render::MorningFacts morning = desk::take_morning(trip);
   desk::take_turns(trip, morning);
   const std::string take_in =
@@ -89,6 +92,13 @@ ExitCode setting_out(const Arguments& arguments, const Setting& setting) {
 ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const std::string& kind) {
   return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
     const Made made = make(setting, trip, kind);
+    if (const auto drawing = arguments.value("--svg")) {
+      if (*drawing == "-") {
+        setting.out << render::days_svg(trip.facts());
+        return ExitCode::ok;
+      }
+      write_page(*drawing, render::days_svg(trip.facts()));
+    }
     const bool page_only = made.text.empty();
     const std::string path = arguments.value("--html").value_or(page_only ? usual_name(trip, kind) : "");
     if (path == "-") {
@@ -113,24 +123,30 @@ ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const st
 Command sheet_command() {
   return {
       {"sheet",
-       "a sheet to hand out: for the phone, the customer, the next trip, the van, setting out",
+       "a sheet to hand out: for the phone, the days, the customer, the next trip, the van, setting out",
        "phone: one page for the day with everything on it and boxes to tick, good without a signal; what is "
-       "ticked comes back through \"log --text\". customer: what to keep off, uncover and fill, and until "
+       "ticked comes back through \"log --text\". days: every day drawn as a course of bricks, with its "
+       "tasks "
+       "beside it. customer: what to keep off, uncover and fill, and until "
        "when. as-built: finished sizes, levels and what may be built on. van: the load list. setting-out: "
        "rough lines and steps for digging, true lines with diagonals and a 3-4-5, gauge marks and bricks of "
        "each course. A page handed out is kept with the job as it was.",
        {{"JOB", "its name, or a file"},
-        {"SHEET", "phone (where it is left off), customer, as-built, van or setting-out",
+        {"SHEET", "phone (where it is left off), days, customer, as-built, van or setting-out",
          Positional::Kind::optional}},
        true,
        {{"sheet shed", "writes the phone's page for the day"},
+        {"sheet shed days --html days.html --svg days.svg", "to print, or for the customer"},
         {"sheet shed customer --html leave-it.html", "on driving off"}},
-       {{"--html", "FILE", "write the page there; - for the output", false, ""}}},
+       {{"--html", "FILE", "write the page there; - for the output", false, ""},
+        {"--svg", "FILE", "of the days: write the drawing by itself there; - for the output", false, ""}}},
       [](const Arguments& arguments) -> Run {
         const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
-        if (kind != "phone" && kind != "customer" && kind != "as-built" && kind != "van" &&
+        if (kind != "phone" && kind != "days" && kind != "customer" && kind != "as-built" && kind != "van" &&
             kind != "setting-out")
           throw UsageError(fmt::format("No sheet \"{}\"; there are {}.", kind, kinds));
+        if (arguments.has("--svg") && kind != "days")
+          throw UsageError("--svg goes with the sheet \"days\" alone: there is no drawing of the others.");
         return [arguments, kind](const Setting& setting) {
           if (kind == "setting-out") return setting_out(arguments, setting);
           return kind == "van" ? load_list(arguments, setting) : trip_sheet(arguments, setting, kind);

@@ -36,6 +36,8 @@ const std::vector<Command>& commands() {
       credit_command(),
       calendar_command(),
       export_command(),
+      pack_command(),
+      unpack_command(),
   };
   return table;
 }

@@ -31,5 +31,7 @@ Command when_command();
 Command credit_command();
 Command calendar_command();
 Command export_command();
+Command pack_command();
+Command unpack_command();
 
 }  // namespace weatherstruck::app

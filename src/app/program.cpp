@@ -9,6 +9,7 @@
 #include "weatherstruck/app/manual.h"
 #include "weatherstruck/desk/job_desk.h"
 #include "weatherstruck/files/export.h"
+#include "weatherstruck/record/daily_copy.h"
 #include "weatherstruck/render/fault_list.h"
 
 namespace weatherstruck::app {
@@ -20,6 +21,32 @@ void tell(const base::InputError& error, std::ostream& err) {
     line_of = [refused](const std::string& place) { return files::line_of(refused->lines(), place); };
   }
   err << render::fault_list(error.source(), error.faults(), line_of);
+}
+
+// The day's copy, once the answer has been said. That there is none is no reason to fail: what was asked is
+// done.
+void keep_copy(desk::Shelf& shelf, base::Instant now, const Surroundings& around) {
+  if (shelf.opened() == nullptr || !shelf.opened()->wrote()) return;
+  try {
+    around.out.flush();
+    record::keep_daily_copy(shelf.store(), now);
+  } catch (const record::RecordError& error) {
+    around.err << "weatherstruck: what was asked is done and kept, but no copy of the record could be made: "
+               << error.what() << '\n';
+    if (error.kind() == record::RecordError::Kind::corrupt)
+      around.err << record::way_back(shelf.store().path()) << '\n';
+  }
+}
+
+void tell(const record::RecordError& error, const Surroundings& around) {
+  using Kind = record::RecordError::Kind;
+  const bool damaged = error.kind() == Kind::corrupt || error.kind() == Kind::not_ours;
+  if (damaged && around.record_file && error.path() == around.record_file()) {
+    around.err << "weatherstruck: " << error.path().string() << ": " << error.found() << ". "
+               << record::way_back(error.path()) << '\n';
+  } else {
+    around.err << "weatherstruck: " << error.what() << '\n';
+  }
 }
 
 ExitCode run(const Request& request, const Surroundings& around, render::Ink ink) {
@@ -43,8 +70,12 @@ ExitCode run(const Request& request, const Surroundings& around, render::Ink ink
   const Run work = request.command->setup(request.arguments);
   try {
     desk::Shelf shelf(around.record_file);
-    return work(Setting{around.out, around.err, ink, around.now(), zones, around.in, around.in_is_terminal,
-                        shelf, around.version, around.network, around.machine_zone});
+    const base::Instant now = around.now();
+    const ExitCode code =
+        work(Setting{around.out, around.err, ink, now, zones, around.in, around.in_is_terminal, shelf,
+                     around.version, around.network, around.machine_zone});
+    keep_copy(shelf, now, around);
+    return code;
   } catch (const base::InputError& error) {
     if (request.arguments.json) around.out << files::export_text(faults_answer(error));
     tell(error, around.err);
@@ -67,6 +98,8 @@ ExitCode run_program(const std::vector<std::string>& words, const Surroundings& 
     code = ExitCode::usage;
   } catch (const std::bad_alloc&) {
     around.err << "weatherstruck: out of memory\n";
+  } catch (const record::RecordError& error) {
+    tell(error, around);
   } catch (const std::exception& error) {
     around.err << "weatherstruck: " << error.what() << '\n';
   }

@@ -97,6 +97,20 @@ void require_billable(const account::Charges& charges, const BillRequest& reques
   if (!faults.empty()) throw base::InputError("the invoice", std::move(faults));
 }
 
+// A series in which a job that was brought in has a number is counted where it was begun, and not here.
+void require_own_series(record::Store& store, const std::string& series) {
+  const std::optional<std::string> job = store.series_closed_by(series);
+  if (!job) return;
+  throw base::InputError(
+      "the invoice",
+      {{"series-elsewhere", "series",
+        fmt::format("\"{}\", which is numbered in another record: from there the job \"{}\" was brought in",
+                    series, *job),
+        "a series numbered here alone",
+        fmt::format("Name one of this record's own, --series {}-b. What was issued is shown as before.",
+                    series)}});
+}
+
 /// The one of that key, if it was issued already.
 std::optional<Issued> issued_before(record::Store& store, record::JobId job, const std::string& key) {
   for (const record::Invoice& kept : store.invoices(job)) {
@@ -149,6 +163,7 @@ account::Seller seller_of(const works::Me& me) {
 }
 
 Draft draft_invoice(record::Store& store, record::JobId job, const BillRequest& request) {
+  require_own_series(store, request.series);
   Draft draft{charges_for(store, job, request), {}};
   if (!draft.charges.lines.empty()) draft.invoice = invoice_from(draft.charges, request, {});
   return draft;
@@ -162,6 +177,7 @@ Issued issue_invoice(record::Store& store, record::JobId job, const std::string&
   store.in_one([&] {
     issued = issued_before(store, job, key);
     if (issued) return;
+    require_own_series(store, request.series);
     account::Charges charges = charges_for(store, job, request);
     require_billable(charges, request);
     const record::NewInvoice asked{request.series, job, key, request.book_revision, now};
@@ -173,6 +189,7 @@ Issued issue_invoice(record::Store& store, record::JobId job, const std::string&
 }
 
 account::Invoice draft_credit(record::Store& store, record::JobId job, const CreditRequest& request) {
+  require_own_series(store, request.own_series);
   return credit_from(store, job, request, {});
 }
 
@@ -182,6 +199,7 @@ Issued issue_credit(record::Store& store, record::JobId job, const std::string& 
   store.in_one([&] {
     issued = issued_before(store, job, key);
     if (issued) return;
+    require_own_series(store, request.own_series);
     const record::NewInvoice asked{request.own_series, job, key, store.book_revision(job), now};
     const record::Invoice kept = store.issue_invoice(
         asked, [&](std::int64_t number) { return bytes_of(credit_from(store, job, request, number)); });

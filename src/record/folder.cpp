@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <cstdio>
 #include <cstring>
 
 #include "weatherstruck/record/record_error.h"
@@ -32,7 +33,7 @@ constexpr std::array<std::uint32_t, 6> network_types{
 };
 
 RecordError::Kind kind_of(int reason) {
-  if (reason == ENOSPC || reason == EDQUOT) return RecordError::Kind::full;
+  if (reason == ENOSPC || reason == EDQUOT || reason == EFBIG) return RecordError::Kind::full;
   if (reason == EROFS || reason == EACCES || reason == EPERM) return RecordError::Kind::read_only;
   return RecordError::Kind::io;
 }
@@ -103,6 +104,52 @@ bool make_private_file(const fs::path& file) {
   if (made.number() >= 0) return true;
   if (errno != EEXIST) fail(file, "the file cannot be made");
   return false;
+}
+
+void write_new_file(const fs::path& file, std::string_view bytes) {
+  const auto refuse_taken = [&] {
+    throw RecordError(RecordError::Kind::conflict, file, "a file of this name is there",
+                      "Nothing was written. Name another file, or move that one away.");
+  };
+  std::error_code ignored;
+  if (fs::exists(fs::symlink_status(file, ignored))) refuse_taken();
+  const fs::path unfinished = file.string() + ".unfinished";
+  try {
+    const Descriptor opened(
+        ::open(unfinished.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, private_file));
+    if (opened.number() < 0) fail(file, "the file cannot be made");
+    while (!bytes.empty()) {
+      const ssize_t written = ::write(opened.number(), bytes.data(), bytes.size());
+      if (written < 0 && errno == EINTR) continue;
+      if (written < 0) fail(file, "the file could not be written");
+      bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    if (::fsync(opened.number()) != 0) fail(file, "it could not be brought to the disk");
+    // File systems without this kind of renaming (EINVAL) get the plain one.
+    if (::renameat2(AT_FDCWD, unfinished.c_str(), AT_FDCWD, file.c_str(), RENAME_NOREPLACE) != 0) {
+      if (errno == EEXIST) refuse_taken();
+      if (errno != EINVAL || ::rename(unfinished.c_str(), file.c_str()) != 0)
+        fail(file, "the file could not be given its name");
+    }
+    flush(file.has_parent_path() ? file.parent_path() : fs::path("."), O_RDONLY | O_DIRECTORY);
+  } catch (...) {
+    fs::remove(unfinished, ignored);
+    throw;
+  }
+}
+
+std::string read_whole_file(const fs::path& file) {
+  const Descriptor opened(::open(file.c_str(), O_RDONLY | O_CLOEXEC));
+  if (opened.number() < 0) fail(file, "it cannot be opened");
+  std::string bytes;
+  std::array<char, 65536> part{};
+  for (;;) {
+    const ssize_t got = ::read(opened.number(), part.data(), part.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) fail(file, "it cannot be read");
+    if (got == 0) return bytes;
+    bytes.append(part.data(), static_cast<std::size_t>(got));
+  }
 }
 
 void flush_to_disk(const fs::path& file) {

@@ -62,6 +62,15 @@ class ForeignKeysOff {
 
 }  // namespace
 
+void take_steps(Connection& connection, std::span<const Migration> steps, std::int64_t version) {
+  const ForeignKeysOff keys_off(connection);
+  Transaction transaction(connection);
+  for (const Migration& step : steps) {
+    if (step.number > version) take(connection, step);
+  }
+  transaction.commit();
+}
+
 void refuse_strange_file(Connection& connection, std::span<const Migration> steps) {
   // All of one moment: another program may be making the file just now.
   connection.run("SAVEPOINT look");

@@ -5,6 +5,7 @@
 #include <sqlite3.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <climits>
 #include <cstring>
@@ -179,6 +180,10 @@ std::int64_t Connection::last_id() const {
   return sqlite3_last_insert_rowid(handle_);
 }
 
+std::int64_t Connection::changes() const {
+  return sqlite3_total_changes64(handle_);
+}
+
 void Connection::copy_to(const std::filesystem::path& target) {
   // SQLite would make the copy readable for everybody; it takes an empty file that is there.
   if (!make_private_file(target)) {
@@ -197,6 +202,31 @@ void Connection::copy_to(const std::filesystem::path& target) {
     std::filesystem::remove(target, ignored);
     throw;
   }
+}
+
+std::string Connection::bytes() {
+  sqlite3_int64 size = 0;
+  unsigned char* const made = sqlite3_serialize(handle_, "main", &size, 0);
+  if (made == nullptr) throw std::bad_alloc();
+  std::string out;
+  try {
+    out.assign(made, made + size);
+  } catch (...) {
+    sqlite3_free(made);
+    throw;
+  }
+  sqlite3_free(made);
+  return out;
+}
+
+void Connection::take_bytes(std::string_view bytes) {
+  auto* const copy = static_cast<unsigned char*>(sqlite3_malloc64(std::max<std::size_t>(bytes.size(), 1)));
+  if (copy == nullptr) throw std::bad_alloc();
+  std::copy(bytes.begin(), bytes.end(), copy);
+  const auto size = static_cast<sqlite3_int64>(bytes.size());
+  // Freed by SQLite, where it fails too.
+  check(sqlite3_deserialize(handle_, "main", copy, size, size,
+                            SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE));
 }
 
 void Connection::quick_check(const std::string& table) {
@@ -259,6 +289,35 @@ void Statement::bind(int parameter, std::string_view text) {
 void Statement::bind(int parameter, Bytes bytes) {
   check(sqlite3_bind_blob64(handle_, parameter, bytes.bytes.empty() ? "" : bytes.bytes.data(),
                             bytes.bytes.size(), nullptr));
+}
+
+void Statement::bind_value(int parameter, const Value& value) {
+  if (const auto* number = std::get_if<std::int64_t>(&value)) bind(parameter, *number);
+  if (const auto* text = std::get_if<std::string>(&value)) bind(parameter, std::string_view(*text));
+  if (const auto* blob = std::get_if<Blob>(&value)) bind(parameter, Bytes{blob->bytes});
+}
+
+int Statement::columns() const {
+  return sqlite3_column_count(handle_);
+}
+
+std::string Statement::column_name(int column) const {
+  const char* name = sqlite3_column_name(handle_, column);
+  if (name == nullptr) throw std::bad_alloc();
+  return name;
+}
+
+Value Statement::value(int column) const {
+  switch (sqlite3_column_type(handle_, column)) {
+    case SQLITE_NULL:
+      return {};
+    case SQLITE_TEXT:
+      return text(column);
+    case SQLITE_BLOB:
+      return Blob{bytes(column)};
+    default:
+      return integer(column);
+  }
 }
 
 bool Statement::step() {

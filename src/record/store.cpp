@@ -39,6 +39,7 @@ Document document_from(const Statement& row, int column) {
 Store::Inside::Inside(const std::filesystem::path& path, const OpenOptions& options)
     : file(made_ready(path)),
       connection(path, Connection::Open::existing, options.busy_timeout),
+      steps(options.migrations),
       version(options.migrations.empty() ? 0 : options.migrations.back().number) {
   opening.tail = file.tail();
   refuse_strange_file(connection, options.migrations);
@@ -62,6 +63,7 @@ Store::Inside::Inside(const std::filesystem::path& path, const OpenOptions& opti
       check_daily_tables();
     }
   }
+  changes_at_first = connection.changes();
 }
 
 void Store::Inside::check_daily_tables() {
@@ -110,6 +112,18 @@ Store::~Store() = default;
 
 const Opening& Store::opening() const {
   return inside_->opening;
+}
+
+const std::filesystem::path& Store::path() const {
+  return inside_->connection.path();
+}
+
+bool Store::wrote() const {
+  return inside_->connection.changes() > inside_->changes_at_first;
+}
+
+bool Store::issued() const {
+  return wrote() && inside_->issued;
 }
 
 void Store::check_whole() {

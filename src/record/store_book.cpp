@@ -104,6 +104,12 @@ Invoice Store::issue_invoice(const NewInvoice& invoice,
     Statement earlier = inside_->ask(invoice_rows + "WHERE job = ? AND key = ?", number_of(invoice.job),
                                      std::string_view(invoice.key));
     if (earlier.step()) return invoice_from(earlier);
+    if (const auto brought_by = series_closed_by(invoice.series)) {
+      inside_->refuse(fmt::format(
+          "invoices of series \"{}\" are numbered in another record, from which the job \"{}\" was "
+          "brought in",
+          invoice.series, *brought_by));
+    }
     Statement next = inside_->ask("SELECT coalesce(max(number), 0) + 1 FROM invoice WHERE series = ?",
                                   std::string_view(invoice.series));
     next.step();
@@ -118,6 +124,7 @@ Invoice Store::issue_invoice(const NewInvoice& invoice,
             std::string_view(issued.series), issued.number, number_of(issued.job),
             std::string_view(issued.key), issued.book_revision, issued.issued_at, Bytes{issued.bytes})
         .step();
+    inside_->issued = true;
     return issued;
   });
 }

@@ -64,8 +64,11 @@ struct Store::Inside {
 
   OpenFile file;
   Connection connection;
+  std::span<const Migration> steps;
   std::int64_t version = 0;  ///< of the schema, as this program knows it
   Opening opening;
+  std::int64_t changes_at_first = 0;  ///< what opening itself changed
+  bool issued = false;
   bool spoiled = false;  ///< a part of the transaction under way has failed
 };
 

@@ -4,78 +4,16 @@
 
 #include <algorithm>
 
+#include "day_strip.h"
 #include "weatherstruck/base/text.h"
-#include "weatherstruck/render/basis_words.h"
-#include "weatherstruck/render/late_words.h"
 #include "weatherstruck/render/light_table.h"
-#include "weatherstruck/render/outlook_words.h"
-#include "weatherstruck/render/speech.h"
-#include "weatherstruck/render/weather_words.h"
-#include "weatherstruck/trade/covers.h"
-#include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::render {
 namespace {
 
-namespace limit = trade::limit;
 using std::chrono::minutes;
 
 constexpr std::size_t label_width = 13;
-constexpr long most_hours_by_quarters = 16;
-
-// The stretch of the clock that every day of the trip is drawn over.
-struct Strip {
-  long first_hour = 24;
-  long last_hour = 0;
-  minutes cell{15};
-  [[nodiscard]] std::size_t cells() const {
-    return static_cast<std::size_t>((last_hour - first_hour) * 60 / cell.count());
-  }
-};
-
-// Wall-clock time into the day; 24 h at its end even where the day is shorter or longer.
-minutes into_day(const TripDay& day, base::Instant t, const base::Zone& zone) {
-  if (t >= day.span.to) return std::chrono::hours(24);
-  if (t <= day.span.from) return minutes(0);
-  return std::chrono::duration_cast<minutes>(zone.time_of_day(t));
-}
-
-Strip strip_of(const TripFacts& facts, const std::vector<TripDay>& days) {
-  Strip strip;
-  for (const TripDay& day : days) {
-    for (const DayTask& task : day.tasks) {
-      strip.first_hour =
-          std::min(strip.first_hour, into_day(day, task.start(), facts.job.site.zone).count() / 60);
-      strip.last_hour =
-          std::max(strip.last_hour, (into_day(day, task.finish(), facts.job.site.zone).count() + 59) / 60);
-    }
-  }
-  if (strip.first_hour >= strip.last_hour) strip = {6, 18, minutes(15)};
-  if (strip.last_hour - strip.first_hour > most_hours_by_quarters) strip.cell = minutes(30);
-  return strip;
-}
-
-bool within(const std::vector<sky::LightSpan>& spans, base::Instant at) {
-  return std::any_of(spans.begin(), spans.end(),
-                     [&](const sky::LightSpan& s) { return s.from <= at && at < s.to; });
-}
-
-char light_mark(const sky::DayLight& light, base::Instant at) {
-  if (within(light.sun.spans, at)) return '.';
-  return within(light.civil.spans, at) ? ':' : ' ';
-}
-
-char weather_mark(const TripFacts& facts, base::Instant at) {
-  const sky::Hour* hour = facts.series.at(at);
-  if (hour == nullptr || !hour->rain || !hour->temperature) return '?';
-  const double rain = hour->rain->value.value();
-  if (rain >= facts.limits.at(limit::rain_facework_stop)) return 'R';
-  if (rain > 0) return 'r';
-  if (hour->temperature->value.value() <= 0) return 'f';
-  const bool blows = hour->gust && hour->gust->value >= facts.limits.speed(limit::canopy_gust);
-  return facts.job.kit.canopy && blows ? 'w' : ' ';
-}
-
 char work_mark(const programme::PlannedRun& run, bool outdoors) {
   if (run.under_canopy) return '^';
   if (run.floodlit && outdoors) return 'o';
@@ -145,12 +83,7 @@ std::vector<std::string> draw(const TripFacts& facts, const TripDay& day, const 
     const base::Instant middle = zone.to_instant_earliest(base::LocalTime(day.day) + clock + strip.cell / 2);
     sky += light_mark(light.light, middle);
     weather += weather_mark(facts, middle);
-    // What lies untouched from end to end of the day is told in words; a row full of strokes says nothing.
-    const bool waits = std::any_of(facts.plan.waits.begin(), facts.plan.waits.end(), [&](const auto& wait) {
-      const bool all_day = wait.span.from <= day.span.from && wait.span.to >= day.span.to;
-      return !all_day && wait.span.from <= middle && middle < wait.span.to;
-    });
-    alone += waits ? '/' : ' ';
+    alone += left_alone_at(facts, day, middle) ? '/' : ' ';
     if (i % an_hour == 0) {
       hours += base::pad(fmt::format("{:02}", strip.first_hour + static_cast<long>(i / an_hour)), an_hour);
     }
@@ -172,97 +105,6 @@ void tasks_of(Page& page, const TripFacts& facts, const TripDay& day) {
     table.add({std::string(1, task.letter), hours_of(facts, task).front(), words_for(facts, task)});
   page.table(table);
 }
-
-void care_of(Page& page, const TripFacts& facts, const TripDay& day) {
-  const base::Zone& zone = facts.job.site.zone;
-  const auto today = [&](base::Instant t) { return day.span.from <= t && t < day.span.to; };
-  constexpr std::size_t at = label_width;
-  bool first = true;
-  const auto item = [&](std::string_view label, const std::string& words) {
-    page.item(first ? "  " + std::string(label) : "", words, at);
-    first = false;
-  };
-  for (const std::string& words : left_alone(facts, day, true))
-    item("leave", words);
-  first = true;
-  for (const auto& cover : facts.plan.covers) {
-    if (!today(cover.span.from) || cover.kind == trade::CoverKind::bare ||
-        cover.kind == trade::CoverKind::canopy) {
-      continue;
-    }
-    item("cover",
-         fmt::format("{} {}: {}{}", quarter(zone.to_local(cover.span.from)), spoken(cover.title),
-                     trade::row_for(cover.kind).title, cover.stays_on ? ", stays on after the trip" : ""));
-  }
-  first = true;
-  for (const auto& sitting : facts.plan.canopy) {
-    if (!today(sitting.pitch_from)) continue;
-    item("canopy",
-         fmt::format("pitch {} over the {}, down by {}", quarter(zone.to_local(sitting.pitch_from)),
-                     spoken(sitting.part), quarter_from(day.day, zone.to_local(sitting.struck_by))));
-  }
-}
-
-void ending(Page& page, const TripFacts& facts, const programme::Late* because) {
-  const programme::Plan& plan = facts.plan;
-  const base::Zone& zone = facts.job.site.zone;
-  page.gap();
-  const base::Zone& home_zone = facts.job.trip.home_zone;
-  const std::string promise = base::day_and_time(home_zone.to_local(facts.job.trip.home_by));
-  if (plan.home) {
-    const std::string arrives =
-        base::day_name(home_zone.day_of(*plan.home)) + ' ' + quarter(home_zone.to_local(*plan.home));
-    const bool late = plan.in_hand.count() < 0;
-    page.item("Home",
-              fmt::format("about {}; promised {}: {} {}", arrives, promise,
-                          duration(late ? -plan.in_hand : plan.in_hand), late ? "late" : "in hand"),
-              label_width);
-    if (plan.soonest_home) {
-      // Down to the quarter: told sooner than it is it stays true, and never stands after his own hour.
-      using Quarters = std::chrono::duration<long, std::ratio<900>>;
-      const base::LocalTime soonest(
-          std::chrono::floor<Quarters>(home_zone.to_local(*plan.soonest_home).time_since_epoch()));
-      page.item("",
-                fmt::format("By this forecast nobody who does what must be done can be home before {}.",
-                            base::day_and_time(soonest)),
-                label_width);
-    }
-  } else {
-    page.item("Home", fmt::format("no way found to be home; promised {}", promise), label_width);
-  }
-  if (because != nullptr) {
-    const LateWords words = late_words(facts, *because);
-    page.item("Decides", words.because, label_width);
-    if (!words.cure.empty()) page.item("Cure", words.cure, label_width);
-  }
-  bool first = true;
-  for (const std::string& words : outlook_sentences(facts)) {
-    page.item(first ? "Chance" : "", words, label_width);
-    first = false;
-  }
-  first = true;
-  for (const works::Name& name : plan.left_out) {
-    const works::Task* task = facts.list.find(name);
-    page.item(first ? "Left out" : "", task != nullptr ? task->title : name, label_width);
-    first = false;
-  }
-  const std::string basis =
-      basis_line(facts.series, zone, {facts.job.trip.leave_home, facts.now, facts.job.trip.home_by});
-  if (!basis.empty()) page.item("Stands on", basis, label_width);
-  first = true;
-  const auto taken = [&](const std::string& words) {
-    page.item(first ? "Taken so" : "", words, label_width);
-    first = false;
-  };
-  for (const std::string& words : plan.assumptions)
-    taken(words);
-  for (const std::string& words : facts.remarks)
-    taken(words);
-}
-
-}  // namespace
-
-namespace {
 
 /// The marks of all days, for what their legend has to tell.
 struct Drawn {
@@ -298,8 +140,6 @@ std::vector<std::string> course_of(const TripFacts& facts, const std::vector<Tri
 }
 
 std::string days_sheet(const TripFacts& facts, Ink ink, const programme::Late* late) {
-  const base::Zone& zone = facts.job.site.zone;
-  const Units units = units_of(facts.job.limits.set);
   const std::vector<TripDay> days = trip_days(facts);
   const Strip strip = strip_of(facts, days);
   Page page(ink);
@@ -308,11 +148,7 @@ std::string days_sheet(const TripFacts& facts, Ink ink, const programme::Late* l
   Drawn drawn;
   for (const TripDay& day : days) {
     page.heading(fmt::format("{}, day {} of {}", base::day_name(day.day), day.number, days.size()));
-    // The hours on site are those he plans by; the night is told where it freezes.
-    const auto& hours = facts.job.trip.working_day;
-    const programme::Span working{zone.to_instant_earliest(base::LocalTime(day.day) + hours.from),
-                                  zone.to_instant_earliest(base::LocalTime(day.day) + hours.to)};
-    page.text(capital(weather_line(facts.series, working, zone, units)) + ".", 2);
+    page.text(weather_of(facts, day), 2);
     if (day.tasks.empty()) {
       page.text("Nothing planned.", 2);
       continue;
@@ -325,9 +161,12 @@ std::string days_sheet(const TripFacts& facts, Ink ink, const programme::Late* l
     }
     page.gap();
     tasks_of(page, facts, day);
-    care_of(page, facts, day);
+    for (const Said& said : care_of(facts, day))
+      page.item(said.label.empty() ? "" : "  " + said.label, said.words, label_width);
   }
-  ending(page, facts, late);
+  page.gap();
+  for (const Said& said : ending_of(facts, late))
+    page.item(said.label, said.words, label_width);
   page.gap();
   page.text(fmt::format("Each mark is {} minutes. Light: blank dark, : half light, . day. {}",
                         strip.cell.count(), legend(drawn)));

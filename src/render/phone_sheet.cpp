@@ -7,6 +7,7 @@
 #include "phone_ticks.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/measure/setting_out.h"
+#include "weatherstruck/render/days_drawing.h"
 #include "weatherstruck/render/html.h"
 #include "weatherstruck/render/part_sizes.h"
 #include "weatherstruck/render/speech.h"
@@ -65,8 +66,8 @@ class Sheet {
     Html body = line(element("header", head() + contents()));
     body += line(element("main", about, line(Html()) + parts));
     body += line(element("footer", line(Html()) + foot()));
-    return html::document(
-        {base::day_name(day_.day) + ": " + facts_.job.title, body, phone::style(), phone::script()});
+    const std::string style = std::string(phone::style()) + std::string(course_style());
+    return html::document({base::day_name(day_.day) + ": " + facts_.job.title, body, style, phone::script()});
   }
 
  private:
@@ -152,6 +153,7 @@ class Sheet {
       if (task != day_.tasks.end()) inside += boxes(phone::ticks_of(facts_, days_, at_, *task), *task);
       items += line(element("li", element("fieldset", line(Html()) + inside)));
     }
+    if (!day_.tasks.empty()) out += day_course(facts_, days_, at_);
     if (!items.empty()) out += line(element("ol", {{"class", "tasks"}}, line(Html()) + items));
     return out;
   }
@@ -261,23 +263,14 @@ class Sheet {
       const std::string weather =
           weather_line(facts_.series, working(day), zone_, units_of(facts_.job.limits.set));
       inside += line(element("p", capital(weather) + "."));
-      inside += day.tasks.empty() ? line(element("p", "Nothing planned.")) : day_table(title, day);
+      inside += day.tasks.empty() ? line(element("p", "Nothing planned."))
+                                  : day_course(facts_, days_, i) + day_table(facts_, day, title);
       out += line(element("div", line(Html()) + inside));
     }
-    return out.empty() ? out : line(element("div", {{"class", "days"}}, line(Html()) + out));
+    if (out.empty()) return out;
+    out += line(element("h3", "The marks")) + course_legend(facts_, days_);
+    return line(element("div", {{"class", "days"}}, line(Html()) + out));
   }
-  [[nodiscard]] Html day_table(const std::string& title, const TripDay& day) const {
-    Html rows;
-    for (const DayTask& task : day.tasks) {
-      rows += line(element("tr", element("td", {{"class", "time"}}, hours_of(facts_, task).front()) +
-                                     element("td", words_for(facts_, task))));
-    }
-    const Html head = element("thead", element("tr", element("th", {{"scope", "col"}}, "Time") +
-                                                         element("th", {{"scope", "col"}}, "Work")));
-    return line(element("table", {{"aria-label", title}},
-                        line(Html()) + line(head) + element("tbody", line(Html()) + rows)));
-  }
-
   [[nodiscard]] Html hand_back() const {
     const phone::NoteLine note = phone::note_line();
     const phone::StoodDownLine stood = phone::stood_down_line();

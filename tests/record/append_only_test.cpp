@@ -26,6 +26,8 @@ void fill(const std::filesystem::path& file) {
   store.keep_reckoned("key", "bytes", at_minute(5));
   store.issue_invoice({"2026", job, "key", 1, at_minute(4)},
                       [](std::int64_t) { return std::string("bytes"); });
+  Connection(file, Connection::Open::existing, std::chrono::milliseconds(1000))
+      .run("INSERT INTO closed_series VALUES ('2025', 1, 0)");
 }
 
 std::vector<std::string> list(Connection& connection, const std::string& sql) {
@@ -67,15 +69,15 @@ TEST(AppendOnly, NumbersThatLeaveAGapAreRefused) {
   fill(scratch.file());
   Connection connection(scratch.file(), Connection::Open::existing, std::chrono::milliseconds(1000));
   for (const char* sql :
-       {"INSERT INTO invoice VALUES (NULL, '2026', 3, 1, 'k3', 0, 0, x'')",
-        "INSERT INTO invoice VALUES (NULL, '2027', 2, 1, 'k3', 0, 0, x'')",
-        "INSERT OR REPLACE INTO invoice VALUES (NULL, '2026', 2, 1, 'key', 0, 0, x'')",
+       {"INSERT INTO invoice VALUES (NULL, '2026', 3, 1, 'k3', 0, 0, x'', 0)",
+        "INSERT INTO invoice VALUES (NULL, '2027', 2, 1, 'k3', 0, 0, x'', 0)",
+        "INSERT OR REPLACE INTO invoice VALUES (NULL, '2026', 2, 1, 'key', 0, 0, x'', 0)",
         "INSERT INTO entry VALUES (NULL, 1, 3, 'k3', 'note', 0, 'UTC', 0, '{}', NULL)",
         "INSERT OR REPLACE INTO entry VALUES (NULL, 1, 2, 'key-1', 'note', 0, 'UTC', 0, '{}', NULL)",
         "INSERT INTO job_version VALUES (1, 3, '{}', 1, 0)", "INSERT INTO person VALUES (3, '{}', 1, 0)"}) {
     EXPECT_EQ(kind_thrown([&] { connection.run(sql); }), Kind::conflict) << sql;
   }
-  connection.run("INSERT INTO invoice VALUES (NULL, '2026', 2, 1, 'k2', 0, 0, x'')");
+  connection.run("INSERT INTO invoice VALUES (NULL, '2026', 2, 1, 'k2', 0, 0, x'', 0)");
   connection.run("INSERT INTO entry VALUES (NULL, 1, 2, 'k2', 'note', 0, 'UTC', 0, '{}', NULL)");
 }
 

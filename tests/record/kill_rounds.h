@@ -11,4 +11,8 @@ void kill_and_look(int rounds, unsigned seed);
 /// killed program had open is not.
 void look_while_it_runs_and_after();
 
+/// The same with a program that brings a packed job in and packs it away: a record has the whole job or
+/// nothing of it, and a file under its name is whole.
+void kill_packing_and_look(int rounds, unsigned seed);
+
 }  // namespace weatherstruck::record

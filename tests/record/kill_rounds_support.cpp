@@ -10,25 +10,28 @@
 
 #include "record/kill_rounds.h"
 #include "record/scratch.h"
+#include "weatherstruck/record/folder.h"
 #include "weatherstruck/record/sqlite.h"
 
 namespace weatherstruck::record {
 namespace {
 
-const char* const program = WEATHERSTRUCK_BINARY_DIR "/tests/record_append_program";
+const char* const append_program = WEATHERSTRUCK_BINARY_DIR "/tests/record_append_program";
+const char* const pack_program = WEATHERSTRUCK_BINARY_DIR "/tests/record_pack_program";
 
 struct Child {
   pid_t id = -1;
   int acknowledgements = -1;
 };
 
-Child start(const std::filesystem::path& file) {
+Child start(const char* program, const std::filesystem::path& first, const std::string& second = {}) {
   std::array<int, 2> ends{};
   if (pipe2(ends.data(), O_CLOEXEC) != 0) throw std::runtime_error("no pipe");
   const pid_t id = fork();
   if (id == 0) {
     dup2(ends[1], STDOUT_FILENO);
-    execl(program, program, file.c_str(), nullptr);
+    if (second.empty()) execl(program, program, first.c_str(), nullptr);
+    execl(program, program, first.c_str(), second.c_str(), nullptr);
     _exit(127);
   }
   close(ends[1]);
@@ -51,7 +54,7 @@ void spin(std::uint32_t turns) {
 
 // Starts, waits for some acknowledgements and a moment more, kills. The last number said.
 std::int64_t kill_once(const std::filesystem::path& file, std::mt19937& random, std::int64_t before) {
-  const Child child = start(file);
+  const Child child = start(append_program, file);
   std::int64_t acknowledged = before;
   const auto wanted = static_cast<int>(random() % 9);
   for (int i = 0; i < wanted; ++i) {
@@ -122,7 +125,7 @@ void kill_and_look(int rounds, unsigned seed) {
 
 void look_while_it_runs_and_after() {
   const Scratch scratch;
-  const Child child = start(scratch.file());
+  const Child child = start(append_program, scratch.file());
   EXPECT_EQ(next_number(child.acknowledgements), 1);
   EXPECT_FALSE(wal_tail_of(scratch.file()).left_open) << "a file in use was taken for one left behind";
   kill(child.id, SIGKILL);
@@ -132,6 +135,62 @@ void look_while_it_runs_and_after() {
   EXPECT_TRUE(tail.left_open);
   EXPECT_GT(tail.whole, 0);
   EXPECT_EQ(tail.lost, 0);
+}
+
+void kill_packing_and_look(int rounds, unsigned seed) {
+  const Scratch scratch;
+  const std::filesystem::path packed = scratch.folder() / "wall.packed";
+  {
+    Store store(scratch.file());
+    const JobId job = add_wall(store);
+    for (std::int64_t number = 1; number <= 12; ++number)
+      store.append(job, numbered_entry(number));
+    const PlanId plan = store.put_plan(plan_for(store, job));
+    store.put_sheet({job, plan, "morning", {}, std::string(200'000, 's')});
+    write_new_file(packed, store.pack(job, "wall", "0.1.0", at_minute(9)).bytes);
+  }
+  const std::string whole = read_whole_file(packed);
+  std::mt19937 random(seed);
+  int whole_jobs = 0;
+  int no_jobs = 0;
+  for (int round = 0; round < rounds; ++round) {
+    SCOPED_TRACE(round);
+    const std::filesystem::path folder = scratch.folder() / ("round-" + std::to_string(round));
+    make_private_folder(folder);
+    const Child child = start(pack_program, packed, folder.string());
+    if (random() % 2 == 0) (void)next_number(child.acknowledgements);
+    spin(static_cast<std::uint32_t>(random() % 24'000'000));
+    kill(child.id, SIGKILL);
+    std::int64_t acknowledged = 0;
+    for (std::int64_t number = next_number(child.acknowledgements); number != 0;
+         number = next_number(child.acknowledgements))
+      acknowledged = number;
+    close(child.acknowledgements);
+    int status = 0;
+    waitpid(child.id, &status, 0);
+    EXPECT_TRUE(WIFSIGNALED(status)) << "it ended by itself with " << WEXITSTATUS(status);
+    for (std::int64_t number = 1; std::filesystem::exists(folder / std::to_string(number)); ++number) {
+      const std::filesystem::path place = folder / std::to_string(number);
+      Store store(place / "record.db");
+      store.check_whole();
+      const auto job = store.job("wall");
+      EXPECT_TRUE(job || number > acknowledged) << "a job that was said to be in is not";
+      const std::string now = job ? store.pack(job->id, "wall", "0.1.0", at_minute(9)).bytes : whole;
+      EXPECT_TRUE(now == whole) << "a job that is half there";
+      EXPECT_TRUE(job || store.forecasts_since("wall", base::Instant::min()).empty());
+      ++(job ? whole_jobs : no_jobs);
+      const std::filesystem::path again = place / "again.packed";
+      if (std::filesystem::exists(again)) {
+        EXPECT_TRUE(read_whole_file(again) == whole) << "a file that is half there";
+      } else {
+        EXPECT_GT(number, acknowledged);
+      }
+      // Whatever it left, the next one goes through.
+      EXPECT_EQ(store.unpack(whole, packed, {}).fresh, !job);
+    }
+  }
+  EXPECT_GT(whole_jobs, 0);
+  testing::Test::RecordProperty("killed_before_the_job_was_in", no_jobs);
 }
 
 }  // namespace weatherstruck::record

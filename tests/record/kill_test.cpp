@@ -13,5 +13,9 @@ TEST(Killed, AFileInUseIsNotTakenForOneLeftBehind) {
   look_while_it_runs_and_after();
 }
 
+TEST(Killed, WhilePackingAndBringingInNothingIsHalfThere) {
+  kill_packing_and_look(6, 20260209);
+}
+
 }  // namespace
 }  // namespace weatherstruck::record

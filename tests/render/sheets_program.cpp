@@ -5,11 +5,14 @@
 #include <string>
 
 #include "programme/demo_week.h"
+#include "render/bill_support.h"
 #include "render/tick_day.h"
 #include "weatherstruck/programme/planner.h"
 #include "weatherstruck/programme/turns.h"
 #include "weatherstruck/render/as_built_sheet.h"
 #include "weatherstruck/render/customer_sheet.h"
+#include "weatherstruck/render/days_drawing.h"
+#include "weatherstruck/render/invoice_html.h"
 #include "weatherstruck/render/phone_sheet.h"
 #include "weatherstruck/render/van_html.h"
 #include "weatherstruck/trade/cautions.h"
@@ -58,6 +61,9 @@ int main(int count, char** words) {
     write(folder + "phone-" + std::to_string(day + 1) + ".html",
           render::phone_sheet(facts, morning, {"weatherstruck log valley-shelter --text ticks.txt"}));
   }
+  write(folder + "days.html", render::days_html(facts));
+  write(folder + "days.svg", render::days_svg(facts));
+  write(folder + "invoice.html", render::invoice_html(render::sample::mason_bill()));
   facts.now = made.plan.leaves_site.value_or(job.trip.home_by);
   const render::CustomerSheet customer =
       render::customer_sheet_of(facts, {"Rhys Vaughan", "rhys@vaughan-walling.example"});

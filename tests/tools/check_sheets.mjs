@@ -64,6 +64,8 @@ try {
     expect(report.valid, `${name} is valid HTML`,
       report.results.flatMap((r) => r.messages.map((m) => `${m.line}:${m.column} ${m.ruleId}: ${m.message}`)).join("\n  "));
     for (const filled of name.startsWith("phone") ? [false, true] : [false]) await judge(path, name, filled);
+    // One of each sort that leaves the house on paper or by mail.
+    if (/^(days|invoice|customer|phone-1)\./.test(name)) await wide(path, name);
   }
   await ticks(join(folder, "phone-ticks.html"));
 } finally {
@@ -115,10 +117,33 @@ async function judge(path, name, filled) {
   expect(result.passes.some((rule) => rule.id === "color-contrast-enhanced"), `${state}: enhanced contrast was judged`);
   expect(result.violations.length === 0, `${state}: axe-core objects to nothing`,
     result.violations.map((v) => `${v.id}: ${v.nodes.map((n) => `${n.target} ${n.failureSummary}`).join("; ")}`).join("\n  "));
-  expect(result.incomplete.length === 0, `${state}: axe-core leaves nothing open`,
-    result.incomplete.map((v) => `${v.id}: ${v.nodes.map((n) => `${n.target} ${n.any.map((a) => a.message)}`).join(" ")}`).join("\n  "));
+  // axe-core cannot see what lies behind letters of a drawing; a test of ours holds those to black on white.
+  const unsettled = result.incomplete.filter((v) => v.nodes.some((n) => !n.html.startsWith("<text ")));
+  expect(unsettled.length === 0, `${state}: axe-core leaves nothing open`,
+    unsettled.map((v) => `${v.id}: ${v.nodes.map((n) => `${n.target} ${n.any.map((a) => a.message)}`).join(" ")}`).join("\n  "));
   expect(requests.length === 1, `${state} makes no request`, requests.join(" "));
   await page.close();
+}
+
+// The same at the width of a screen and as it is printed: it fits, and axe-core objects to nothing.
+async function wide(path, name) {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  const page = await context.newPage();
+  await page.goto(pathToFileURL(path).href);
+  await page.evaluate(axeSource);
+  for (const media of ["screen", "print"]) {
+    await page.emulateMedia({ media });
+    const across = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(across <= 1280, `${name} fits into 1280 px, ${media}`, `${across} px`);
+    const result = await page.evaluate((tapped) => globalThis.axe.run(document, {
+      runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+      // Nobody taps on paper.
+      rules: { "color-contrast-enhanced": { enabled: true }, "target-size": { enabled: tapped } },
+    }), media === "screen");
+    expect(result.violations.length === 0, `${name}, 1280 px, ${media}: axe-core objects to nothing`,
+      result.violations.map((v) => `${v.id}: ${v.nodes.map((n) => `${n.target} ${n.failureSummary}`).join("; ")}`).join("\n  "));
+  }
+  await context.close();
 }
 
 // Ticks as a day makes them, read back after a reload; their text is the fixture that the tests of the site

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <string_view>
 
 namespace weatherstruck::record {
 
@@ -24,6 +25,15 @@ void make_private_folder(const std::filesystem::path& folder);
 /// @return whether it was made
 /// @throws RecordError
 bool make_private_file(const std::filesystem::path& file);
+
+/// Writes a file that was not there, with rights 0600, and has it on the disk before it returns: whole under
+/// its name, or not there. A program that is killed leaves "NAME.unfinished" at most, which the next one
+/// writes over.
+/// @throws RecordError conflict where a file of that name is there; full, read_only or io
+void write_new_file(const std::filesystem::path& file, std::string_view bytes);
+
+/// All bytes of a file. @throws RecordError io
+[[nodiscard]] std::string read_whole_file(const std::filesystem::path& file);
 
 /// Has the file and its entry in the folder on the disk before it returns. Not for a file that this process
 /// has open as a database: closing any descriptor of a file drops all the process's locks on it (POSIX

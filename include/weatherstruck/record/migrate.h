@@ -40,4 +40,8 @@ void refuse_strange_file(Connection& connection, std::span<const Migration> step
 /// @throws RecordError
 Migrated migrate(Connection& connection, std::span<const Migration> steps);
 
+/// Takes the steps after `version` in a database in memory, without a copy and without asking what it is.
+/// @throws RecordError
+void take_steps(Connection& connection, std::span<const Migration> steps, std::int64_t version);
+
 }  // namespace weatherstruck::record

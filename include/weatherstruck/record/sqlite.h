@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/record/record_error.h"
@@ -20,6 +21,13 @@ namespace weatherstruck::record {
 struct Bytes {
   std::string_view bytes;
 };
+
+/// What a column holds, whatever it is: nothing, a number, text, bytes.
+struct Blob {
+  std::string bytes;
+  friend bool operator==(const Blob&, const Blob&) = default;
+};
+using Value = std::variant<std::monostate, std::int64_t, std::string, Blob>;
 
 /// One prepared statement. Columns and parameters are counted from 0 and 1, as SQLite does.
 /// What is bound must outlive the last step(); nothing is copied.
@@ -44,8 +52,14 @@ class Statement {
     if (text) bind(parameter, std::string_view(*text));
   }
 
+  void bind_value(int parameter, const Value& value);
+
   /// @return whether a row is there to read
   bool step();
+  [[nodiscard]] int columns() const;
+  [[nodiscard]] std::string column_name(int column) const;
+  /// @throws RecordError corrupt for a fraction, of which the record has none
+  [[nodiscard]] Value value(int column) const;
 
   /// A column of another kind than asked for means a damaged file: RecordError corrupt.
   [[nodiscard]] std::int64_t integer(int column) const;
@@ -91,10 +105,17 @@ class Connection {
   [[nodiscard]] std::string text(std::string_view sql);
   /// The row id of the last INSERT.
   [[nodiscard]] std::int64_t last_id() const;
+  /// How many rows this connection has added since it was opened.
+  [[nodiscard]] std::int64_t changes() const;
 
   /// A copy of the whole file as it now stands, private, checked and on the disk. Others may go on meanwhile.
   /// @throws RecordError, conflict where `target` is there; nothing is left of a copy that failed
   void copy_to(const std::filesystem::path& target);
+  /// The whole database as the bytes of a file. Not while a transaction is under way.
+  [[nodiscard]] std::string bytes();
+  /// Takes such bytes for the database. For a connection to ":memory:"; what is wrong with them shows when it
+  /// is read (quick_check).
+  void take_bytes(std::string_view bytes);
   /// Reads one table through, or the whole file. @throws RecordError corrupt
   void quick_check(const std::string& table = {});
 

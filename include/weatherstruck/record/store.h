@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "weatherstruck/record/migrate.h"
+#include "weatherstruck/record/packed.h"
 #include "weatherstruck/record/record_error.h"
 #include "weatherstruck/record/rows.h"
 #include "weatherstruck/record/wal_tail.h"
@@ -51,10 +52,31 @@ class Store {
   ~Store();
 
   [[nodiscard]] const Opening& opening() const;
+  [[nodiscard]] const std::filesystem::path& path() const;
+  /// Whether this one has kept anything since it was opened, and whether an invoice.
+  [[nodiscard]] bool wrote() const;
+  [[nodiscard]] bool issued() const;
   /// Reads the whole file through. @throws RecordError corrupt
   void check_whole();
   /// A copy of the whole record as of now, made while others may go on. `target` must not exist.
   void copy_to(const std::filesystem::path& target);
+  // A job packed away. It stays in the record as well; where it is gone on with is for the person to say.
+  /// @param place key of the job's site: its forecasts come along
+  /// @throws RecordError conflict where there is no such job
+  [[nodiscard]] PackedJob pack(JobId job, std::string_view place, std::string_view program,
+                               base::Instant made_at);
+  /// Brings a packed job in: as a new one, or, where the job is here as it was when it was packed or before,
+  /// what it has more. In one transaction, at the end of which every row is compared with the packed one. An
+  /// invoice that comes with it closes its series here (series_closed_by). Weather of the place is added to
+  /// what is here; who he is stays as it is here, unless nobody is.
+  /// @param source of the bytes, for messages
+  /// @throws RecordError what check_packed throws; conflict where the job here has gone on, another has its
+  /// name, or another has an invoice of a number that comes with it
+  Unpacked unpack(std::string_view bytes, const std::filesystem::path& source, base::Instant now);
+  /// The job that came with a number of this series counted in another record, so that none is given here: no
+  /// number is ever given by two records.
+  [[nodiscard]] std::optional<std::string> series_closed_by(std::string_view series);
+
   /// Several writes as one: all are kept or none, none too where `work` caught what one of them threw. May be
   /// nested.
   void in_one(const std::function<void()>& work);
@@ -116,7 +138,7 @@ class Store {
   // Invoices.
   /// Gives the next number of the series, has `write` make the bytes that bear it, and keeps both in one
   /// transaction; where `write` throws, the number is free again. A key that is there gives the invoice of
-  /// then, and `write` is not called.
+  /// then, and `write` is not called. @throws RecordError conflict for a closed series
   Invoice issue_invoice(const NewInvoice& invoice, const std::function<std::string(std::int64_t)>& write);
   [[nodiscard]] std::optional<Invoice> invoice(std::string_view series, std::int64_t number);
   /// Of one job, in the order they were issued.

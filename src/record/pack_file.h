@@ -1,0 +1,32 @@
+#pragma once
+// A packed job as a database in memory.
+#include <chrono>
+#include <filesystem>
+#include <string_view>
+
+#include "weatherstruck/record/packed.h"
+#include "weatherstruck/record/sqlite.h"
+
+namespace weatherstruck::record {
+
+class PackFile {
+ public:
+  /// Empty, with the tables of this version, for a job to be put into.
+  explicit PackFile(std::span<const Migration> steps);
+  /// Of a file's bytes, checked, and brought up to this version where it is older.
+  /// @throws RecordError not_ours, from_the_future, corrupt
+  PackFile(std::string_view bytes, const std::filesystem::path& source, std::span<const Migration> steps);
+
+  [[nodiscard]] Connection& rows() { return connection_; }
+  [[nodiscard]] const PackedLabel& label() const { return label_; }
+  /// Seals what was put in. @return the bytes of the file
+  std::string seal(PackedLabel label);
+
+ private:
+  void count();
+
+  Connection connection_;
+  PackedLabel label_;
+};
+
+}  // namespace weatherstruck::record
