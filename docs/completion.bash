@@ -16,6 +16,7 @@ _weatherstruck() {
   local options='--now --seed --json --no-color --help -h --version'
   case "$first $second" in
     'me '*) options+=' --all --contact --into' ;;
+    'pace '*) options+=' --forget' ;;
     'job ask') options+=' --all' ;;
     'job add') options+=' --replace' ;;
     'limits '*) options+=' --set --page' ;;
@@ -28,9 +29,9 @@ _weatherstruck() {
     'now '*) options+=' --forecast --offline' ;;
     'why '*) options+=' --forecast --offline' ;;
     'log '*) options+=' --text --yes --correct --strike' ;;
-    'sheet '*) options+=' --html --forecast --offline' ;;
+    'sheet '*) options+=' --html --for-customer --with --forecast --offline' ;;
     'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html --pdf --csv --ubl --with' ;;
-    'credit '*) options+=' --reason --line --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
+    'credit '*) options+=' --reason --line --for-good --again --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
     'calendar '*) options+=' --file --forecast --offline' ;;
     'export '*) options+=' --file --csv' ;;
   esac
@@ -39,7 +40,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me pace job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

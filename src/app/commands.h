@@ -31,5 +31,6 @@ Command when_command();
 Command credit_command();
 Command calendar_command();
 Command export_command();
+Command pace_command();
 
 }  // namespace weatherstruck::app

@@ -166,8 +166,6 @@ PlannedTrip plan_trip(OpenJob open, ForecastsAtHand at_hand, base::Instant now, 
   return trip;
 }
 
-namespace {
-
 sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progress& progress) {
   std::vector<sky::TemperatureReading> temperatures;
   for (const works::TemperatureRead& read : progress.temperatures)
@@ -179,6 +177,8 @@ sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progr
   if (temperatures.empty() && rain.empty()) return all;
   return sky::observe(all, temperatures, rain).series;
 }
+
+namespace {
 
 struct Earlier {
   files::KeptPlan plan;
@@ -201,8 +201,8 @@ bool still_good(const Earlier& last, const PlannedTrip& trip, const PlanMark& ma
       trip.now >= last.plan.now &&
       (trip.now <= leave || (last.plan.now > leave && zone.day_of(last.plan.now) == zone.day_of(trip.now)));
   return same_time && last.plan.sound && !last.row.stale.any() && forecast == last.row.forecast &&
-         last.row.program == mark.program && last.row.zones == mark.zones &&
-         last.plan.plan.tasks.size() == trip.list.tasks.size();
+         last.plan.own_pace == trip.open.job.practice.own_pace && last.row.program == mark.program &&
+         last.row.zones == mark.zones && last.plan.plan.tasks.size() == trip.list.tasks.size();
 }
 
 std::vector<std::string> taken_by_the_book(const works::Progress& progress, const works::TaskList& list) {
@@ -287,8 +287,8 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     row.program = mark.program;
     row.zones = mark.zones;
     row.made_at = now;
-    row.bytes =
-        files::write_plan({now, trip.result.plan, trip.result.objections.empty(), trip.result.outlook});
+    row.bytes = files::write_plan({now, trip.result.plan, trip.result.objections.empty(), trip.result.outlook,
+                                   trip.open.job.practice.own_pace});
     trip.kept_as = store.put_plan(row);
   }
   if (trip.before) {
