@@ -30,8 +30,16 @@ std::string norms_mark() {
   return base::base64(std::string(hash.begin(), hash.begin() + enough));
 }
 
+/// What was reckoned anew and is still to be kept.
+struct Fresh {
+  std::string key;
+  std::string bytes;
+  base::Instant at;
+};
+
 std::vector<works::TimedWork> timed_on(record::Store& store, const files::ZoneSource& zones,
-                                       const record::JobMark& mark, const std::string& norms) {
+                                       const record::JobMark& mark, const std::string& norms,
+                                       std::vector<Fresh>& fresh) {
   const std::string key = fmt::format("timed {} {} {} {} {} {}", timed_version, norms, zones.version(),
                                       static_cast<std::int64_t>(mark.id), mark.version, mark.book_revision);
   if (const auto kept = store.reckoned(key)) {
@@ -47,12 +55,20 @@ std::vector<works::TimedWork> timed_on(record::Store& store, const files::ZoneSo
   } catch (const base::InputError&) {
     return {};
   }
-  try {
-    store.keep_reckoned(key, files::timed_json(timed).dump(), last);
-  } catch (const record::RecordError&) {
-    return timed;  // it is reckoned again the next time
-  }
+  fresh.push_back({key, files::timed_json(timed).dump(), last});
   return timed;
+}
+
+void keep(record::Store& store, const std::vector<Fresh>& fresh) {
+  if (fresh.empty()) return;
+  try {
+    store.in_one([&] {
+      for (const Fresh& one : fresh)
+        store.keep_reckoned(one.key, one.bytes, one.at);
+    });
+  } catch (const record::RecordError&) {
+    return;  // it is reckoned again the next time
+  }
 }
 
 struct Him {
@@ -72,11 +88,13 @@ std::vector<works::TimedWork> timed_on_jobs(record::Store& store, const files::Z
                                             std::optional<record::JobId> but_not) {
   std::vector<works::TimedWork> all;
   const std::string norms = norms_mark();
+  std::vector<Fresh> fresh;
   for (const record::JobMark& mark : store.job_marks()) {
     if (mark.id == but_not || mark.book_revision == 0) continue;
-    std::vector<works::TimedWork> timed = timed_on(store, zones, mark, norms);
+    std::vector<works::TimedWork> timed = timed_on(store, zones, mark, norms, fresh);
     all.insert(all.end(), std::make_move_iterator(timed.begin()), std::make_move_iterator(timed.end()));
   }
+  keep(store, fresh);
   return all;
 }
 
@@ -84,9 +102,13 @@ void put_own_pace(record::Store& store, const files::ZoneSource& zones, OpenJob&
   if (open.job.crew.size() != 1 || !open.kept) return;
   const base::Instant leave = open.job.trip.leave_home;
   std::vector<works::TimedWork> timed = timed_on_jobs(store, zones, open.kept->id);
-  // A second trip to the same job.
-  for (works::TimedWork& one : works::timed_work(open.job, open.book, leave))
-    timed.push_back(std::move(one));
+  const std::vector<works::Entry>& book = open.book.entries();
+  const bool second_trip =
+      std::any_of(book.begin(), book.end(), [&](const works::Entry& entry) { return entry.at < leave; });
+  if (second_trip) {
+    for (works::TimedWork& one : works::timed_work(open.job, open.book, leave))
+      timed.push_back(std::move(one));
+  }
   const works::Person& person = open.job.crew.front();
   const Him known = him(store, zones);
   works::put_own_pace(open.job,
