@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cstdlib>
 #include <filesystem>
@@ -18,6 +19,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -73,11 +75,33 @@ std::string text_of(const fs::path& path) {
   return {std::istreambuf_iterator<char>(in), {}};
 }
 
-// A record as five years make it: a hundred jobs of a working week each, two hundred and fifty lines in the
-// book of every one, the last of them the job that is timed.
+constexpr int jobs = 100;
+constexpr int lines = 500;
+constexpr int years = 5;
+
+/// What a line of the book says: mostly work begun and done, then what is noted and read.
+std::pair<std::string, std::string> line_of_book(int number) {
+  constexpr std::array<std::string_view, 4> tasks{"strip-turf", "set-out", "unload", "bed-lay"};
+  const std::string_view task = tasks.at(static_cast<std::size_t>(number / 5) % tasks.size());
+  switch (number % 5) {
+    case 0:
+      return {"begin", fmt::format(R"({{"task": "{}"}})", task)};
+    case 1:
+      return {"done", fmt::format(R"({{"task": "{}", "amount": {{"share": {:.3f}}}}})", task,
+                                  static_cast<double>(number) / lines)};
+    case 2:
+      return {"thermometer", fmt::format(R"({{"air": {}}})", number % 9)};
+    case 3:
+      return {"expense",
+              fmt::format(R"({{"what": "cement, lot {0}", "money": "{0}.50 GBP"}})", number % 90 + 1)};
+    default:
+      return {"note", fmt::format(R"({{"text": "line {} of the week"}})", number)};
+  }
+}
+
+// A record as five years make it at ten thousand lines a year: a hundred jobs of a working week each, five
+// hundred lines in the book of every one, the last of them the job that is timed.
 void five_years(const fs::path& file, const std::string& document) {
-  constexpr int jobs = 100;
-  constexpr int lines = 250;
   weatherstruck::record::Store store(file);
   const weatherstruck::base::Instant start(std::chrono::seconds(1612828800));  // 2021-02-09
   store.in_one([&] {
@@ -88,9 +112,10 @@ void five_years(const fs::path& file, const std::string& document) {
       text.replace(text.find(kept), kept.size(), name);
       const weatherstruck::record::JobId id = store.add_job(name, text, 1, start);
       for (int i = 0; i < lines; ++i) {
-        const auto at = start + std::chrono::hours(438 * j) + std::chrono::minutes(20 * i);
-        store.append(id, {fmt::format("line-{}", i), "note", at, "Europe/London", at,
-                          fmt::format(R"({{"text": "line {} of the week"}})", i), std::nullopt});
+        const auto at = start + std::chrono::hours(438 * j) + std::chrono::minutes(10 * i);
+        auto [kind, body] = line_of_book(i);
+        store.append(id, {fmt::format("line-{}", i), std::move(kind), at, "Europe/London", at,
+                          std::move(body), std::nullopt});
       }
     }
   });
@@ -116,7 +141,11 @@ int main(int argc, char** argv) {
   };
   const fs::path folder = fs::temp_directory_path() / fmt::format("weatherstruck-bench-{}", getpid());
   setenv("XDG_DATA_HOME", folder.c_str(), 1);
-  five_years(folder / "weatherstruck" / "record.db", text_of(job));
+  const fs::path record = folder / "weatherstruck" / "record.db";
+  { const weatherstruck::record::Store made(record); }
+  const auto empty_record = static_cast<double>(fs::file_size(record));
+  five_years(record, text_of(job));
+  const auto full = static_cast<double>(fs::file_size(record));
   const std::string tuesday = "2026-02-10T06:00";
   const std::vector<Timed> commands{
       {"--help", {program, "--help"}},
@@ -153,5 +182,8 @@ int main(int argc, char** argv) {
                static_cast<double>(memory) / 1024.0,
                failed > 0 ? fmt::format("   {} did not end with 0", failed) : "");
   }
+  const auto megabytes = [](double bytes) { return bytes / (1024.0 * 1024.0); };
+  fmt::print("record of {} jobs and {} lines: {:.1f} MB after five years, {:.2f} MB a year\n", jobs,
+             jobs * lines, megabytes(full), megabytes((full - empty_record) / years));
   fs::remove_all(folder);
 }

@@ -16,22 +16,23 @@ _weatherstruck() {
   local options='--now --seed --json --no-color --help -h --version'
   case "$first $second" in
     'me '*) options+=' --all --contact --into' ;;
+    'pace '*) options+=' --forget' ;;
     'job ask') options+=' --all' ;;
     'job add') options+=' --replace' ;;
     'limits '*) options+=' --set --page' ;;
-    'forecast show') options+=' --forecast --service --beside --offline' ;;
-    'plan '*) options+=' --forecast --service --beside --offline' ;;
+    'forecast show') options+=' --forecast --offline' ;;
+    'plan '*) options+=' --forecast --offline' ;;
     'when '*) options+=' --past --from --to --every' ;;
-    'helps '*) options+=' --forecast --service --beside --offline' ;;
-    'try '*) options+=' --forecast --service --beside --offline' ;;
-    'morning '*) options+=' --forecast --service --beside --offline' ;;
-    'now '*) options+=' --forecast --service --beside --offline' ;;
-    'why '*) options+=' --forecast --service --beside --offline' ;;
+    'helps '*) options+=' --forecast --offline' ;;
+    'try '*) options+=' --forecast --offline' ;;
+    'morning '*) options+=' --forecast --offline' ;;
+    'now '*) options+=' --forecast --offline' ;;
+    'why '*) options+=' --forecast --offline' ;;
     'log '*) options+=' --text --yes --correct --strike' ;;
-    'sheet '*) options+=' --html --svg --forecast --service --beside --offline' ;;
+    'sheet '*) options+=' --html --for-customer --with --forecast --offline' ;;
     'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html --pdf --csv --ubl --with' ;;
-    'credit '*) options+=' --reason --line --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
-    'calendar '*) options+=' --file --forecast --service --beside --offline' ;;
+    'credit '*) options+=' --reason --line --for-good --again --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
+    'calendar '*) options+=' --file --forecast --offline' ;;
     'export '*) options+=' --file --csv' ;;
   esac
   if [[ $word == -* ]]; then
@@ -39,7 +40,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export pack unpack' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me pace job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

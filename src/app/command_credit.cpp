@@ -34,6 +34,14 @@ account::CreditLine credit_line(const std::string& text) {
   return line;
 }
 
+std::string what_follows(const account::Invoice& note) {
+  render::Page page;
+  page.text(note.credited->for_good
+                ? "What is given back is not billed again (--again if it is to be)."
+                : "What is taken back comes up at the next bill again (--for-good if it is not to).");
+  return page.str();
+}
+
 ExitCode credit(const Arguments& arguments, const Setting& setting) {
   const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
   if (!open.kept) throw UsageError("A file has no invoices. Name a job that is kept.");
@@ -51,6 +59,10 @@ ExitCode credit(const Arguments& arguments, const Setting& setting) {
     for (const std::string& text : lines->second)
       request.lines.push_back(credit_line(text));
   }
+  if (arguments.has("--for-good") && arguments.has("--again"))
+    throw UsageError("--for-good and --again: found both; allowed: one of them.");
+  // A line is mostly given back because it was too much, a whole invoice because it has to be written anew.
+  request.for_good = request.lines.empty() ? arguments.has("--for-good") : !arguments.has("--again");
   account::Invoice draft = desk::draft_credit(store, open.kept->id, request);
   add_facts(arguments, draft.seller, draft.buyer);
   if (!arguments.has("--issue")) {
@@ -61,10 +73,10 @@ ExitCode credit(const Arguments& arguments, const Setting& setting) {
           document["credit_note"] = files::invoice_to_json(draft);
           return document;
         },
-        [&] { return render::invoice_text(draft, setting.ink); });
+        [&] { return render::invoice_text(draft, setting.ink) + "\n" + what_follows(draft); });
   }
   require_forms(arguments, draft);
-  if (!arguments.json) setting.out << render::invoice_text(draft, setting.ink);
+  if (!arguments.json) setting.out << render::invoice_text(draft, setting.ink) << "\n" << what_follows(draft);
   if (!agreed(arguments, setting, "Issue it? It can not be changed afterwards.")) {
     setting.err << "Nothing is issued" << (setting.in_is_terminal ? ".\n" : ": add --yes if it is to be.\n");
     return ExitCode::failed;
@@ -90,10 +102,9 @@ Command credit_command() {
   Command made{{"credit",
                 "take an invoice back, whole or in part",
                 "An invoice that was issued stays as it is; a credit note takes it back. Without --line that "
-                "is all that "
-                "earlier notes left. With --issue it gets the next number of its series. What is taken back "
-                "whole comes up "
-                "at the next invoice again: correct the site book where it is not to be billed.",
+                "is all that earlier notes left, and its work comes up at the next bill again; with --line "
+                "what is given back is not billed again. --again and --for-good say it the other way. With "
+                "--issue it gets the next number of its series.",
                 {{"JOB", "its name"}, {"NUMBER", "of the invoice"}},
                 false,
                 {{"credit shed 7 --reason \"wrong customer\" --issue", "all of it"},
@@ -101,6 +112,8 @@ Command credit_command() {
                   "an hour and a half of its second line"}},
                 {{"--reason", "WORDS", "why, as the note says it", false, ""},
                  {"--line", "N[=HOW-MUCH]", "a line of the invoice, counted from the top", true, ""},
+                 {"--for-good", "", "what is given back is not billed again", false, ""},
+                 {"--again", "", "what is taken back comes up at the next bill again", false, ""},
                  {"--issue", "", "issue it, after a yes", false, ""},
                  {"--yes", "", "issue it without asking", false, ""},
                  {"--series", "S", "the series its own number is counted in; else the year", false, ""},

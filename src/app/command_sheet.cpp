@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <optional>
 #include <ostream>
 #include <string>
 
@@ -8,7 +9,10 @@
 #include "trip_command.h"
 #include "weatherstruck/app/answers.h"
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/day_book_desk.h"
 #include "weatherstruck/desk/van_desk.h"
+#include "weatherstruck/files/day_book_json.h"
+#include "weatherstruck/files/export.h"
 #include "weatherstruck/files/me_json.h"
 #include "weatherstruck/render/as_built_sheet.h"
 #include "weatherstruck/render/customer_sheet.h"
@@ -21,7 +25,7 @@
 namespace weatherstruck::app {
 namespace {
 
-constexpr std::string_view kinds = "phone, days, customer, as-built, van or setting-out";
+constexpr std::string_view kinds = "phone, days, customer, as-built, van, setting-out, day or record";
 
 // A sheet as text for the terminal and as a page.
 struct Made {
@@ -89,6 +93,59 @@ ExitCode setting_out(const Arguments& arguments, const Setting& setting) {
   return ExitCode::ok;
 }
 
+// What the customer may see of the days is little, unless more is named.
+render::DayBookView view_of(const Arguments& arguments) {
+  const auto named = arguments.options.find("--with");
+  if (!arguments.has("--for-customer")) {
+    if (named != arguments.options.end())
+      throw UsageError("--with: found without --for-customer; without that everything is shown.");
+    return {};
+  }
+  render::DayBookView view{false, false, false, false};
+  if (named == arguments.options.end()) return view;
+  for (const std::string& word : named->second) {
+    if (word == "hours") {
+      view.hours = true;
+    } else if (word == "plan") {
+      view.plan = true;
+    } else if (word == "costs") {
+      view.costs = true;
+    } else if (word == "notes") {
+      view.notes = true;
+    } else {
+      throw UsageError(fmt::format("--with: found \"{}\"; allowed: hours, plan, costs or notes.", word));
+    }
+  }
+  return view;
+}
+
+ExitCode days(const Arguments& arguments, const Setting& setting, const std::string& kind,
+              const render::DayBookView& view) {
+  const desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
+  if (!open.kept) throw UsageError("A file has no site book. Name a job that is kept.");
+  const base::Instant now = moment_of(arguments, setting, open.job);
+  const base::Zone& zone = open.job.site.zone;
+  const desk::KeptDays kept = desk::kept_days(setting.shelf, open, now);
+  const render::DayBook book =
+      render::day_book_of(kept.facts(), view, kind == "day" ? std::optional(zone.day_of(now)) : std::nullopt);
+  if (const auto path = arguments.value("--html")) {
+    const std::string page = render::day_book_html(book, zone);
+    if (*path == "-") {
+      setting.out << page;
+      return ExitCode::ok;
+    }
+    write_page(*path, page);
+  }
+  return answer(
+      arguments, setting,
+      [&] {
+        files::Json document = files::export_document("day-book");
+        document.update(files::day_book_json(book));
+        return document;
+      },
+      [&] { return render::day_book_text(book, zone, setting.ink); });
+}
+
 ExitCode trip_sheet(const Arguments& arguments, const Setting& setting, const std::string& kind) {
   return with_trip(arguments, setting, [&](desk::PlannedTrip& trip) {
     const Made made = make(setting, trip, kind);
@@ -130,24 +187,36 @@ Command sheet_command() {
        "beside it. customer: what to keep off, uncover and fill, and until "
        "when. as-built: finished sizes, levels and what may be built on. van: the load list. setting-out: "
        "rough lines and steps for digging, true lines with diagonals and a 3-4-5, gauge marks and bricks of "
-       "each course. A page handed out is kept with the job as it was.",
+       "each course. day: by the site book, what was done and when, in what weather, what stood still, the "
+       "morning's plan against it, hours and costs; that of another day with --now. record: all days so. "
+       "With --for-customer these two show no hours, plan, costs or notes but those named. A page of the "
+       "phone, the customer or as built is kept with the job as it was.",
        {{"JOB", "its name, or a file"},
-        {"SHEET", "phone (where it is left off), days, customer, as-built, van or setting-out",
+        {"SHEET",
+         "phone (where it is left off), days, customer, as-built, van, setting-out; by the book day or "
+         "record",
          Positional::Kind::optional}},
        true,
        {{"sheet shed", "writes the phone's page for the day"},
         {"sheet shed days --html days.html --svg days.svg", "to print, or for the customer"},
-        {"sheet shed customer --html leave-it.html", "on driving off"}},
+        {"sheet shed customer --html leave-it.html", "on driving off"},
+        {"sheet shed record --for-customer --with hours --html record.html", "with the bill"}},
        {{"--html", "FILE", "write the page there; - for the output", false, ""},
-        {"--svg", "FILE", "of the days: write the drawing by itself there; - for the output", false, ""}}},
+        {"--svg", "FILE", "of the days: write the drawing by itself there; - for the output", false, ""},
+        {"--for-customer", "", "day and record: only what the customer may see", false, ""},
+        {"--with", "WHAT", "hours, plan, costs or notes as well", true, ""}}},
       [](const Arguments& arguments) -> Run {
         const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
-        if (kind != "phone" && kind != "days" && kind != "customer" && kind != "as-built" && kind != "van" &&
-            kind != "setting-out")
+        const bool by_the_book = kind == "day" || kind == "record";
+        if (!by_the_book && kind != "phone" && kind != "days" && kind != "customer" && kind != "as-built" &&
+            kind != "van" && kind != "setting-out")
           throw UsageError(fmt::format("No sheet \"{}\"; there are {}.", kind, kinds));
         if (arguments.has("--svg") && kind != "days")
           throw UsageError("--svg goes with the sheet \"days\" alone: there is no drawing of the others.");
-        return [arguments, kind](const Setting& setting) {
+        if (!by_the_book && (arguments.has("--for-customer") || arguments.has("--with")))
+          throw UsageError("--for-customer and --with: only for the sheets day and record.");
+        return [arguments, kind, by_the_book, view = view_of(arguments)](const Setting& setting) {
+          if (by_the_book) return days(arguments, setting, kind, view);
           if (kind == "setting-out") return setting_out(arguments, setting);
           return kind == "van" ? load_list(arguments, setting) : trip_sheet(arguments, setting, kind);
         };

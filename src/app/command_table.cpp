@@ -8,6 +8,7 @@ const std::vector<Command>& commands() {
   static const std::vector<Command> table{
       // before leaving
       me_command(),
+      pace_command(),
       job_ask_command(),
       job_blank_command(),
       job_check_command(),

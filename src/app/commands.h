@@ -33,5 +33,6 @@ Command calendar_command();
 Command export_command();
 Command pack_command();
 Command unpack_command();
+Command pace_command();
 
 }  // namespace weatherstruck::app

@@ -34,10 +34,14 @@ account::BilledBefore billed_before(const std::vector<account::Invoice>& earlier
     const auto signed_money = [&](const base::Money& money) {
       return invoice.credited ? nought - money : money;
     };
+    using Paper = account::Billed::Paper;
+    const Paper paper = !invoice.credited            ? Paper::invoice
+                        : invoice.credited->for_good ? Paper::given_back
+                                                     : Paper::taken_back;
     for (const account::InvoiceLine& line : invoice.lines) {
       before.lines.push_back({line.charge.key,
                               invoice.credited ? -line.charge.quantity : line.charge.quantity,
-                              signed_money(line.net), account::number_text(invoice.number)});
+                              signed_money(line.net), account::number_text(invoice.number), paper});
     }
     before.deposit = before.deposit.value_or(nought) + signed_money(invoice.deposit);
     before.off = before.off.value_or(nought) + signed_money(account::taken_off(invoice));
@@ -145,8 +149,10 @@ account::Invoice credit_from(record::Store& store, record::JobId job, const Cred
         "the record", {{"of-another-job", "number", account::number_text(wanted), "an invoice of this job",
                         "Name the job that it was issued for."}});
   }
-  return account::credit_note_of(invoice, earlier, request.lines, {request.own_series, number}, request.today,
-                                 request.reason);
+  account::Invoice note = account::credit_note_of(
+      invoice, earlier, request.lines, {request.own_series, number}, request.today, request.reason);
+  note.credited->for_good = request.for_good;
+  return note;
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/desk/pace_desk.h"
 #include "weatherstruck/files/book_json.h"
 
 namespace weatherstruck::desk {
@@ -20,8 +21,10 @@ works::Book book_of(const std::vector<record::Entry>& rows, const std::string& s
   works::Book book;
   for (const record::Entry& row : rows) {
     std::optional<works::EntryKey> corrects;
-    for (const record::Entry& earlier : rows) {
-      if (row.corrects && earlier.id == *row.corrects) corrects = earlier.key;
+    if (row.corrects) {
+      for (const record::Entry& earlier : rows) {
+        if (earlier.id == *row.corrects) corrects = earlier.key;
+      }
     }
     book.append({row.key, files::what_of(row.kind, row.body, source), row.at, row.noted_at, corrects});
   }
@@ -39,21 +42,27 @@ record::Store& Shelf::store() {
   return *store_;
 }
 
-OpenJob Shelf::open(const std::string& word, const files::ZoneSource& zones) {
-  if (is_path(word)) return open_job(word, zones);
-  const std::optional<record::Job> job = store().job(word);
+OpenJob open_kept(record::Store& store, const std::string& name, const files::ZoneSource& zones) {
+  const std::optional<record::Job> job = store.job(name);
   if (!job) {
-    const std::vector<std::string> names = store().job_names();
-    const std::optional<std::string> nearest = base::nearest_name(word, names);
-    refuse(word, "no-such-job", fmt::format("no job \"{}\" is kept", word),
+    const std::vector<std::string> names = store.job_names();
+    const std::optional<std::string> nearest = base::nearest_name(name, names);
+    refuse(name, "no-such-job", fmt::format("no job \"{}\" is kept", name),
            nearest ? fmt::format("the name of a kept job, perhaps \"{}\"", *nearest)
                    : "the name of a kept job, or the path of a file (with a dot or a slash in it)",
            "\"weatherstruck job list\" lists them, \"job ask\" and \"job add FILE\" keep one.");
   }
-  OpenJob open = read_open_job(job->document.text, word, zones);
-  const std::vector<record::Entry> rows = store().entries(job->id);
-  open.book = book_of(rows, word);
+  OpenJob open = read_open_job(job->document.text, name, zones);
+  const std::vector<record::Entry> rows = store.entries(job->id);
+  open.book = book_of(rows, name);
   open.kept = KeptAs{job->id, job->document.version, rows.empty() ? 0 : rows.back().revision};
+  return open;
+}
+
+OpenJob Shelf::open(const std::string& word, const files::ZoneSource& zones) {
+  if (is_path(word)) return open_job(word, zones);
+  OpenJob open = open_kept(store(), word, zones);
+  put_own_pace(store(), zones, open);
   return open;
 }
 

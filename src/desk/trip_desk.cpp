@@ -204,6 +204,8 @@ std::vector<sky::TemperatureReading> temperatures_of(const works::Progress& prog
   return temperatures;
 }
 
+}  // namespace
+
 sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progress& progress) {
   const std::vector<sky::TemperatureReading> temperatures = temperatures_of(progress);
   std::vector<sky::RainReading> rain;
@@ -213,6 +215,8 @@ sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progr
   if (temperatures.empty() && rain.empty()) return all;
   return sky::observe(all, temperatures, rain).series;
 }
+
+namespace {
 
 struct Earlier {
   files::KeptPlan plan;
@@ -235,8 +239,8 @@ bool still_good(const Earlier& last, const PlannedTrip& trip, const PlanMark& ma
       trip.now >= last.plan.now &&
       (trip.now <= leave || (last.plan.now > leave && zone.day_of(last.plan.now) == zone.day_of(trip.now)));
   return same_time && last.plan.sound && !last.row.stale.any() && forecast == last.row.forecast &&
-         last.row.program == mark.program && last.row.zones == mark.zones &&
-         last.plan.plan.tasks.size() == trip.list.tasks.size();
+         last.plan.own_pace == trip.open.job.practice.own_pace && last.row.program == mark.program &&
+         last.row.zones == mark.zones && last.plan.plan.tasks.size() == trip.list.tasks.size();
 }
 
 std::vector<std::string> taken_by_the_book(const works::Progress& progress, const works::TaskList& list) {
@@ -328,8 +332,8 @@ PlannedTrip plan_kept(Shelf& shelf, OpenJob open, ForecastsAtHand forecasts, bas
     row.program = mark.program;
     row.zones = mark.zones;
     row.made_at = now;
-    row.bytes =
-        files::write_plan({now, trip.result.plan, trip.result.objections.empty(), trip.result.outlook});
+    row.bytes = files::write_plan({now, trip.result.plan, trip.result.objections.empty(), trip.result.outlook,
+                                   trip.open.job.practice.own_pace});
     trip.kept_as = store.put_plan(row);
     keep_fitted_strips(store, mark.program, now);
   }

@@ -14,6 +14,7 @@
 #include "weatherstruck/feed/file_source.h"
 #include "weatherstruck/files/departures_json.h"
 #include "weatherstruck/files/past_bytes.h"
+#include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::desk {
 namespace {
@@ -166,6 +167,8 @@ When when_to_go(Shelf& shelf, const OpenJob& open, const WhenAsk& ask, base::Ins
                                 found.rows, open.document);
   for (const LocalDay day : asked)
     all += base::iso_local(base::LocalTime(day)) + '\n';
+  for (const auto& [operation, pace] : open.job.practice.own_pace.all())
+    all += fmt::format("{} {} {}\n", trade::row_for(operation).key, pace.times, pace.sigma);
   const base::Sha256 hash = base::sha256(all);
   const std::string key = "when " + base::base64(std::string(hash.begin(), hash.end()));
   if (const auto kept = store.reckoned(key)) {

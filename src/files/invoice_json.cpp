@@ -128,6 +128,7 @@ bool has_facts(const Party& party, const std::array<Fact<Party>, N>& facts) {
 }
 
 int version_of(const account::Invoice& invoice) {
+  if (invoice.credited && invoice.credited->for_good) return 3;
   const bool newer =
       invoice.credited || !invoice.discounts.empty() || has_facts(invoice.seller, seller_facts) ||
       has_facts(invoice.buyer, buyer_facts) ||
@@ -307,6 +308,7 @@ class InvoiceReader {
     account::Credited credited{{from.text("series", longest_name, ""), whole_number(from, "number")},
                                day(from, "issued"),
                                from.text("reason", longest_text)};
+    credited.for_good = from.truth("for_good", false);
     from.finish();
     made.credited = std::move(credited);
   }
@@ -367,6 +369,7 @@ Json invoice_to_json(const account::Invoice& invoice) {
                        {"number", invoice.credited->number.number.value_or(0)},
                        {"issued", iso_day(invoice.credited->issued)},
                        {"reason", invoice.credited->reason}};
+    if (invoice.credited->for_good) out["credited"]["for_good"] = true;
   }
   out["lines"] = Json::array();
   for (const account::InvoiceLine& line : invoice.lines)

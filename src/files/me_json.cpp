@@ -6,7 +6,9 @@
 
 #include "shared_sections.h"
 #include "tax_json.h"
+#include "weatherstruck/base/text.h"
 #include "weatherstruck/files/clock_text.h"
+#include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::files {
 namespace {
@@ -17,6 +19,7 @@ constexpr std::array<Word<TravelBy>, 3> travel_words{
 
 constexpr std::size_t name_length = 120;
 constexpr std::size_t address_length = 300;
+constexpr std::size_t most_pace_starts = 1000;
 constexpr std::size_t code_length = 42;  // an IBAN has 34 characters, and blanks between them
 
 void not_of_currency(ObjectReader& from, std::string_view key, const std::string& found,
@@ -82,6 +85,30 @@ void read_hours(ObjectReader from, works::Me& me) {
   from.finish();
 }
 
+std::vector<works::PaceStart> read_pace_from(ObjectReader& document) {
+  std::vector<works::PaceStart> starts;
+  const Json::array_t& list = document.list("pace_from", most_pace_starts);
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    ObjectReader from(document.reading(), list[i], pointer_to("/pace_from", i), "pace_start");
+    works::PaceStart start{from.text("work", name_length, ""), {}};
+    const std::string moment = from.text("from", code_length);
+    if (const auto read = base::parse_iso_instant(moment)) {
+      start.from = *read;
+    } else if (!moment.empty()) {
+      document.reading().add({"bad-time", from.place("from"), moment,
+                              "a moment with its offset such as 2026-03-01T12:00:00Z", "Write one."});
+    }
+    if (!start.work.empty() && !trade::operation_from_key(start.work)) {
+      document.reading().add({"bad-word", from.place("work"), "\"" + start.work + "\"",
+                              "a kind of work such as \"lay-facing\", or nothing for all",
+                              "\"weatherstruck pace\" names them."});
+    }
+    from.finish();
+    starts.push_back(std::move(start));
+  }
+  return starts;
+}
+
 MeDocument read_document(Reading& reading, const Json& value, const ZoneSource& zones) {
   ObjectReader document(reading, value, "", "me_document");
   read_version(document, me_schema_version);
@@ -95,6 +122,7 @@ MeDocument read_document(Reading& reading, const Json& value, const ZoneSource& 
   if (const Json* rates = document.member("rates")) {
     out.rates = read_rates({reading, *rates, "/rates", "rates"});
   }
+  out.me.pace_from = read_pace_from(document);
   document.finish();
   return out;
 }
@@ -189,6 +217,12 @@ Json me_to_json(const MeDocument& document) {
                   {"merchant_monday_to_friday", spans_json(me.merchant_monday_to_friday)},
                   {"merchant_saturday", spans_json(me.merchant_saturday)}};
   if (document.rates) out["rates"] = rates_json(*document.rates);
+  for (const works::PaceStart& start : me.pace_from) {
+    Json one = Json::object();
+    if (!start.work.empty()) one["work"] = start.work;
+    one["from"] = base::iso_utc(start.from);
+    out["pace_from"].push_back(std::move(one));
+  }
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/json.h"
 #include "weatherstruck/files/words.h"
+#include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::files {
 namespace {
@@ -223,26 +224,46 @@ Plan read_plan_of(const Json& json) {
 
 }  // namespace
 
+namespace {
+
+trade::OwnPaces read_own_pace(const Json& json) {
+  trade::OwnPaces paces;
+  const auto list = json.find("own_pace");
+  if (list == json.end()) return paces;
+  for (const Json& one : *list) {
+    const auto operation = trade::operation_from_key(one.at("work").get<std::string>());
+    if (!operation) throw std::invalid_argument("no such kind of work");
+    paces.set(*operation, {one.at("times").get<double>(), one.at("sigma").get<double>()});
+  }
+  return paces;
+}
+
+}  // namespace
+
 std::string write_plan(const KeptPlan& kept) {
   const Plan& plan = kept.plan;
-  const Json out = {{"version", plan_version},
-                    {"now", seconds(kept.now)},
-                    {"sound", kept.sound},
-                    {"tasks", list_json(plan.tasks, task_json)},
-                    {"covers", list_json(plan.covers, cover_json)},
-                    {"canopy", list_json(plan.canopy, sitting_json)},
-                    {"waits", list_json(plan.waits, wait_json)},
-                    {"horizon", span_json({plan.horizon_from, plan.horizon_to})},
-                    {"forecast_until", seconds(plan.forecast_until)},
-                    {"leaves_site", maybe(plan.leaves_site)},
-                    {"home", maybe(plan.home)},
-                    {"soonest_home", maybe(plan.soonest_home)},
-                    {"in_hand", plan.in_hand.count()},
-                    {"left_out", plan.left_out},
-                    {"assumptions", plan.assumptions},
-                    {"dangers", plan.dangers},
-                    {"schedules", plan.schedules},
-                    {"outlook", outlook_json(kept.outlook)}};
+  Json out = {{"version", plan_version},
+              {"now", seconds(kept.now)},
+              {"sound", kept.sound},
+              {"tasks", list_json(plan.tasks, task_json)},
+              {"covers", list_json(plan.covers, cover_json)},
+              {"canopy", list_json(plan.canopy, sitting_json)},
+              {"waits", list_json(plan.waits, wait_json)},
+              {"horizon", span_json({plan.horizon_from, plan.horizon_to})},
+              {"forecast_until", seconds(plan.forecast_until)},
+              {"leaves_site", maybe(plan.leaves_site)},
+              {"home", maybe(plan.home)},
+              {"soonest_home", maybe(plan.soonest_home)},
+              {"in_hand", plan.in_hand.count()},
+              {"left_out", plan.left_out},
+              {"assumptions", plan.assumptions},
+              {"dangers", plan.dangers},
+              {"schedules", plan.schedules},
+              {"outlook", outlook_json(kept.outlook)}};
+  for (const auto& [operation, pace] : kept.own_pace.all()) {
+    out["own_pace"].push_back(
+        {{"work", std::string(trade::row_for(operation).key)}, {"times", pace.times}, {"sigma", pace.sigma}});
+  }
   return out.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -252,7 +273,7 @@ std::optional<KeptPlan> read_plan(std::string_view text) {
   try {
     if (json.is_discarded() || json.at("version") != plan_version) return std::nullopt;
     return KeptPlan{moment(json.at("now")), read_plan_of(json), json.at("sound").get<bool>(),
-                    read_outlook(json.at("outlook"))};
+                    read_outlook(json.at("outlook")), read_own_pace(json)};
   } catch (const Json::exception&) {
     return std::nullopt;
   } catch (const std::invalid_argument&) {

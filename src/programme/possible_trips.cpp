@@ -8,6 +8,7 @@
 #include "weatherstruck/base/random.h"
 #include "weatherstruck/engine/outcome.h"
 #include "weatherstruck/trade/operations.h"
+#include "weatherstruck/trade/own_pace.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -21,12 +22,6 @@ std::size_t at(int id) {
 
 /// Streams of the seed: weathers are numbered from 0.
 constexpr std::uint64_t pace_stream = std::uint64_t{1} << 40U;
-/// A range seen or taken, over many masons and sites, counts as one that holds eight in ten of them; of his
-/// own pace, which the job is measured with, he is twice as sure.
-constexpr double sigmas_of_a_range = 2 * 2.563;
-/// How much of his pace is the trip's (he, the site, the mix of people) and not the task's.
-constexpr double pace_of_the_trip = 0.7;
-
 /// No better than this is any plan that is late or lacks what must be done.
 engine::Value home_at_worst() {
   constexpr auto most = std::numeric_limits<std::int64_t>::max();
@@ -87,9 +82,11 @@ std::vector<double> draw_paces(const works::TaskList& list, std::uint64_t seed, 
   for (const works::Task& task : list.tasks) {
     const double own = random.normal();
     const trade::Spread range = trade::row_for(task.operation).spread();
-    const double sigma = range.low > 0 ? std::log(range.high / range.low) / sigmas_of_a_range : 0;
-    paces.push_back(std::exp(
-        sigma * (pace_of_the_trip * trip + std::sqrt(1 - pace_of_the_trip * pace_of_the_trip) * own)));
+    const double by_the_norm =
+        range.low > 0 ? std::log(range.high / range.low) / trade::sigmas_of_a_range : 0;
+    const double sigma = task.own_pace ? task.own_pace->sigma : by_the_norm;
+    constexpr double of_trip = trade::pace_of_the_trip;
+    paces.push_back(std::exp(sigma * (of_trip * trip + std::sqrt(1 - of_trip * of_trip) * own)));
   }
   return paces;
 }

@@ -199,6 +199,16 @@ std::vector<std::string> Store::job_names() {
   return names;
 }
 
+std::vector<JobMark> Store::job_marks() {
+  std::vector<JobMark> marks;
+  Statement rows = inside_->ask(
+      "SELECT id, name, (SELECT max(version) FROM job_version v WHERE v.job = job.id), "
+      "(SELECT coalesce(max(revision), 0) FROM entry e WHERE e.job = job.id) FROM job ORDER BY id");
+  while (rows.step())
+    marks.push_back({JobId{rows.integer(0)}, rows.text(1), rows.integer(2), rows.integer(3)});
+  return marks;
+}
+
 std::optional<Job> Store::job(std::string_view name) {
   Statement row = inside_->ask(
       "SELECT job.id, job.name, v.version, v.document, v.schema_version, v.made_at FROM job "

@@ -182,7 +182,8 @@ std::string why_sheet(const TripFacts& facts, std::size_t task, const programme:
   }
   if (!work.why.empty()) page.item("What for", work.why, at);
   if (!planned.way_title.empty()) page.item("How", planned.way_title, at);
-  std::string length = fmt::format("{:.1f} h of one man at the norm", work.hours.value());
+  std::string length = fmt::format("{:.1f} h of one man at {}", work.hours.value(),
+                                   work.own_pace ? "his own pace" : "the norm");
   if (work.set_up.value() > 0)
     length += fmt::format(", {:.2f} h to set up at each start", work.set_up.value());
   page.item("How long", length, at);

@@ -74,6 +74,25 @@ TaskList in_order(TaskList list) {
 
 }  // namespace
 
+namespace {
+
+/// Last, since hours are made in many places; those written by hand are his already.
+void by_his_own_pace(const Job& job, TaskList& list) {
+  if (job.practice.own_pace.empty()) return;
+  for (Task& task : list.tasks) {
+    const trade::OwnPace* own = job.practice.own_pace.of(task.operation);
+    const bool by_hand = std::any_of(job.tasks.begin(), job.tasks.end(),
+                                     [&](const ExtraTask& extra) { return extra.name == task.name; });
+    if (own == nullptr || by_hand) continue;
+    task.own_pace = *own;
+    task.hours = task.hours * own->times;
+    for (TaskWay& way : task.ways)
+      way.hours = way.hours * own->times;
+  }
+}
+
+}  // namespace
+
 TaskList derive_tasks(const Job& job) {
   if (job.site.routes.empty() || job.crew.empty()) {
     throw std::invalid_argument("derive_tasks: the job has no route or no crew; check it first");
@@ -88,7 +107,9 @@ TaskList derive_tasks(const Job& job) {
     maker.path(path);
   maker.extras();
   maker.leave();
-  return in_order(maker.take());
+  TaskList list = in_order(maker.take());
+  by_his_own_pace(job, list);
+  return list;
 }
 
 }  // namespace weatherstruck::works

@@ -142,6 +142,64 @@ TEST(Charges, WhatWasCreditedWholeComesUpAgain) {
   EXPECT_EQ(charges_by(terms, {}, before).lines.size(), 1U);
 }
 
+using Paper = Billed::Paper;
+
+// 4 h billed on 7, of which a note took back 1.5 h: by the book it is 4 h still.
+TEST(Charges, WhatWasTakenBackInPartIsBilledAgainByThatPart) {
+  Terms terms{usual_rates()};
+  terms.by_the_hour = true;
+  terms.travel = Cover::in_the_price;
+  const std::vector<works::Entry> book{
+      works::entry("a", works::feb(10, 8), works::Begin{"dig"}),
+      works::entry("b", works::feb(10, 12), works::Done{"dig", works::Whole{}})};
+  BilledBefore before{
+      {{"hours/dig", 4000, gbp(11200), "7"}, {"hours/dig", -1500, gbp(-4200), "8", Paper::taken_back}}, {}};
+  const Charges charges = charges_by(terms, book, before);
+  ASSERT_EQ(charges.lines.size(), 1U);
+  EXPECT_EQ(charges.lines[0].quantity, 1500);
+  before.lines.push_back({"hours/dig", 1500, gbp(4200), "9"});
+  EXPECT_THAT(kept_off(charges_by(terms, book, before)),
+              ElementsAre("Dig the trench (2 m3): billed on invoice 9", testing::_));
+}
+
+// The same given back for good is not billed again, whether the book was corrected to 2.5 h since or not.
+TEST(Charges, WhatWasGivenBackForGoodStaysOff) {
+  Terms terms{usual_rates()};
+  terms.by_the_hour = true;
+  terms.travel = Cover::in_the_price;
+  const BilledBefore before{
+      {{"hours/dig", 4000, gbp(11200), "7"}, {"hours/dig", -1500, gbp(-4200), "8", Paper::given_back}}, {}};
+  const auto until = [&](int hour, int minute) {
+    return charges_by(terms,
+                      {works::entry("a", works::feb(10, 8), works::Begin{"dig"}),
+                       works::entry("b", works::feb(10, hour, minute), works::Done{"dig", works::Whole{}})},
+                      before);
+  };
+  for (const Charges& charges : {until(12, 0), until(10, 30)}) {
+    EXPECT_THAT(charges.lines, IsEmpty());
+    EXPECT_THAT(charges.questions, IsEmpty());
+    EXPECT_THAT(kept_off(charges),
+                ElementsAre("Dig the trench (2 m3): billed on invoice 7, given back on 8", testing::_));
+  }
+  // Hours that came on top of what was billed are billed; fewer than were kept are asked about.
+  EXPECT_EQ(until(13, 0).lines.at(0).quantity, 1000);
+  EXPECT_THAT(questions_of(until(10, 0)), ElementsAre("changed-since hours/dig"));
+}
+
+// Given back whole and for good, a price does not come up either; taken back in part, the rest does.
+TEST(Charges, APriceGivenBackForGoodIsNotBilledAgain) {
+  Terms terms{usual_rates()};
+  terms.fixed_price = gbp(5000);
+  terms.travel = Cover::in_the_price;
+  BilledBefore before{{{"price", 1000, gbp(5000), "1"}, {"price", -1000, gbp(-5000), "2", Paper::given_back}},
+                      {}};
+  EXPECT_THAT(charges_by(terms, {}, before).lines, IsEmpty());
+  before.lines[1] = {"price", -400, gbp(-2000), "2", Paper::taken_back};
+  const Charges rest = charges_by(terms, {}, before);
+  ASSERT_EQ(rest.lines.size(), 1U);
+  EXPECT_EQ(net_of(rest.lines[0]), gbp(2000));
+}
+
 // By hand, and against plain division where it fits.
 TEST(ShareOf, IsExactToTheRounding) {
   EXPECT_EQ(share_of(100, 1, 3), 33);

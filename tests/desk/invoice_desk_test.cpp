@@ -186,7 +186,7 @@ TEST_F(Billed, NumbersAreCountedInEachSeriesAndOverAllJobs) {
 }
 
 CreditRequest credit_of(std::int64_t number) {
-  return {"2026", number, {}, "wrong customer", "2026", account::day_of(2026, 3, 2)};
+  return {"2026", number, {}, "wrong customer", "2026", account::day_of(2026, 3, 2), false};
 }
 
 // 1850.00 and 20 % = 2220.00, deposit 500.00, due 1720.00. The note has the next number, the work may be
@@ -210,6 +210,30 @@ TEST_F(Billed, ACreditNoteTakesItBackUnderTheNextNumber) {
   const Issued anew = issue_invoice(store_, id_, "anew", request(), at_minute(9));
   EXPECT_EQ(anew.invoice.number.number, 3);
   EXPECT_EQ(anew.invoice.due, gbp(172000));
+}
+
+// Of two stages the first is taken back: the next bill has it alone, names no other invoice, and the deposit
+// is set against neither twice. Given back for good there is nothing left to bill.
+TEST_F(Billed, AStageTakenBackIsBilledAnewAndOneGivenBackIsNot) {
+  account::Terms terms = priced();
+  terms.stages = {{"Groundwork", gbp(60000), {"dig"}}, {"Brickwork", gbp(125000), {"lay"}}};
+  log({done()[0], done()[1]});
+  issue_invoice(store_, id_, "first", request(terms), at_minute(0));
+  log_all();
+  EXPECT_EQ(issue_invoice(store_, id_, "second", request(terms), at_minute(1)).invoice.deposit, gbp(0));
+  issue_credit(store_, id_, "credit", credit_of(1), at_minute(2));
+  const Issued anew = issue_invoice(store_, id_, "anew", request(terms), at_minute(3));
+  ASSERT_EQ(anew.invoice.lines.size(), 1U);
+  EXPECT_EQ(anew.invoice.lines[0].charge.text, "Groundwork");
+  EXPECT_EQ(anew.invoice.deposit, gbp(50000));
+  EXPECT_THAT(account::kept_off(anew.charges), testing::Contains("Brickwork: billed on invoice 2026-2"));
+  CreditRequest gift = credit_of(4);
+  gift.for_good = true;
+  const Issued given = issue_credit(store_, id_, "gift", gift, at_minute(4));
+  EXPECT_TRUE(show_invoice(store_, "2026", 5).credited->for_good);
+  EXPECT_EQ(given.invoice.deposit, gbp(50000)) << "the money is his still, and waits";
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "more", request(terms), at_minute(5)); }),
+              ElementsAre("nothing-to-bill lines"));
 }
 
 TEST_F(Billed, ACreditNoteIsForAnInvoiceOfItsJob) {

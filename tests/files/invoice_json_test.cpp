@@ -124,6 +124,18 @@ TEST(InvoiceJson, ANewerFactMakesItANewerVersion) {
   EXPECT_EQ(read_invoice(write_invoice(invoice), "it"), invoice);
 }
 
+TEST(InvoiceJson, OnlyACreditNoteForGoodSaysSo) {
+  account::Invoice note = mason_bill();
+  note.deposit = render::sample::gbp(0);
+  note.due = note.total;
+  note.credited = account::Credited{{"2026", 1}, note.dates.issued, "too much"};
+  EXPECT_EQ(invoice_to_json(note)["version"], 2);
+  EXPECT_FALSE(invoice_to_json(note)["credited"].contains("for_good"));
+  note.credited->for_good = true;
+  EXPECT_EQ(invoice_to_json(note)["version"], 3);
+  EXPECT_EQ(read_invoice(write_invoice(note), "it"), note);
+}
+
 TEST(InvoiceJson, WhatIsReadIsWhatWasWritten) {
   for (const account::Invoice& invoice :
        {mason_bill(), mason_bill(account::no_tax("Not registered for VAT.")),
@@ -171,7 +183,7 @@ TEST(InvoiceJson, WhatIsNoInvoiceIsRefusedWithItsPlace) {
   EXPECT_THAT(faults_read("[]"), ElementsAre("not-an-invoice /schema"));
   EXPECT_THAT(faults_read(with(good, "weatherstruck/invoice", "weatherstruck/plan")),
               ElementsAre("not-an-invoice /schema"));
-  EXPECT_THAT(faults_read(with(good, "\"version\": 1", "\"version\": 3")),
+  EXPECT_THAT(faults_read(with(good, "\"version\": 1", "\"version\": 4")),
               ElementsAre("unknown-version /version"));
   EXPECT_THAT(faults_read(with(good, "\"1850.00 GBP\"", "\"1850.00\"")),
               Contains("bad-money /lines/0/price"));

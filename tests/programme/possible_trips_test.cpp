@@ -2,10 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "programme/demo_week.h"
 #include "programme/planned_case.h"
 #include "weatherstruck/programme/choose_plan.h"
 #include "weatherstruck/sky/possible.h"
+#include "weatherstruck/trade/operations.h"
 #include "works/demo_job.h"
 
 namespace weatherstruck::programme {
@@ -52,6 +55,20 @@ TEST(PossibleTrips, HisPaceIsDrawnForEachTaskAndTheSameWheneverItIsAsked) {
     EXPECT_GT(pace, 0);
   EXPECT_EQ(paces, draw_paces(sent.it.list, 9, 3));
   EXPECT_NE(paces, draw_paces(sent.it.list, 9, 4));
+}
+
+// Half the deviation, half the logarithm.
+TEST(PossibleTrips, APaceThatIsKnownBetterStraysLess) {
+  const Sent sent;
+  works::TaskList known = sent.it.list;
+  for (works::Task& task : known.tasks) {
+    const trade::Spread range = trade::row_for(task.operation).spread();
+    task.own_pace = trade::OwnPace{1, range.low > 0 ? std::log(range.high / range.low) / 5.126 / 2 : 0};
+  }
+  const std::vector<double> wide = draw_paces(sent.it.list, 9, 3);
+  const std::vector<double> narrow = draw_paces(known, 9, 3);
+  for (std::size_t i = 0; i < wide.size(); ++i)
+    EXPECT_NEAR(std::log(narrow[i]), std::log(wide[i]) / 2, 1e-9);
 }
 
 }  // namespace

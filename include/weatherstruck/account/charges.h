@@ -127,12 +127,18 @@ struct Charges {
   std::optional<Off> off{};  ///< from the whole; an amount is what is left of it
 };
 
-/// A line of an invoice issued before for the same job, or of a credit note, and then less than nought.
+/// A line of an invoice issued before for the same job, or of a credit note, and then the other way round.
 struct Billed {
+  enum class Paper {
+    invoice,
+    taken_back,  ///< by a credit note, to be billed anew
+    given_back   ///< by a credit note, for good
+  };
   std::string key;
   std::int64_t quantity = 0;  ///< thousandths
   base::Money net;
   std::string invoice;  ///< its number as printed
+  Paper paper = Paper::invoice;
 };
 struct BilledBefore {
   std::vector<Billed> lines;
@@ -141,8 +147,9 @@ struct BilledBefore {
 };
 
 /// Hours and travel go on growing, so of those what is more than was billed is billed; of all else a thing
-/// billed once is kept off, and asked about where it comes to another sum now. What was credited whole comes
-/// up again: correct the site book where it is not to be billed.
+/// billed once is kept off, and asked about where it comes to another sum now. What a credit note took back
+/// is billed again, as much as it took, unless that was for good: then it stays off whether the site book was
+/// corrected to what is left of it or not.
 /// @pre faults_of(terms) is empty; `tasks` is derive_tasks(job), and `progress` is of them
 [[nodiscard]] Charges charges_of(const Terms& terms, const works::Job& job, const works::TaskList& tasks,
                                  const works::Progress& progress, const BilledBefore& before = {});

@@ -87,6 +87,8 @@ struct Credited {
   InvoiceNumber number;
   base::LocalDay issued;
   std::string reason;  ///< printed, not empty
+  /// Given back to the customer and done with; else it was taken back to be billed anew.
+  bool for_good = false;
   friend bool operator==(const Credited&, const Credited&) = default;
 };
 

@@ -71,12 +71,14 @@ struct CreditRequest {
   std::string reason;
   std::string own_series;  ///< of the note: its numbers are counted with the invoices of that series
   base::LocalDay today;
+  bool for_good = false;  ///< what is given back is not billed again
 };
 /// What would be credited now, without a number. Writes nothing.
 /// @throws base::InputError as account::credit_note_of, "no-such-invoice", "of-another-job"
 [[nodiscard]] account::Invoice draft_credit(record::Store& store, record::JobId job,
                                             const CreditRequest& request);
-/// Makes and issues it in one transaction. What it credits whole comes up at the next invoice again.
+/// Makes and issues it in one transaction. Unless it is for good, what it takes back comes up at the next
+/// invoice again.
 /// @param key as for issue_invoice; sent twice it is issued once, and `charges` is empty either way
 Issued issue_credit(record::Store& store, record::JobId job, const std::string& key,
                     const CreditRequest& request, base::Instant now);

@@ -17,6 +17,11 @@ namespace weatherstruck::desk {
 /// dots nor slashes.
 [[nodiscard]] bool is_path(std::string_view word);
 
+/// A kept job with its site book, by the norms of the tables.
+/// @throws base::InputError ("no-such-job", with the nearest name)
+[[nodiscard]] OpenJob open_kept(record::Store& store, const std::string& name,
+                                const files::ZoneSource& zones);
+
 /// The record, opened when something is first asked of it. Holds no job in memory.
 class Shelf {
  public:
@@ -28,7 +33,8 @@ class Shelf {
   /// The store if it has been opened already, else nullptr.
   [[nodiscard]] const record::Store* opened() const { return store_ ? &*store_ : nullptr; }
 
-  /// The job of that name with its site book, or the job in that file (without a book).
+  /// The job of that name with its site book and his own pace (desk/pace_desk.h), or the job in that file
+  /// (without either).
   /// @throws base::InputError ("no-such-job", with the nearest name; what open_job throws for a file)
   [[nodiscard]] OpenJob open(const std::string& word, const files::ZoneSource& zones);
 

@@ -61,6 +61,10 @@ struct Budget {
   int weathers = 60;
 };
 
+/// The weather of a trip as far as it is known: hour by hour the later issue, with what the book says was
+/// read on site.
+[[nodiscard]] sky::Series as_it_was(const std::vector<sky::Series>& issues, const works::Progress& progress);
+
 /// The whole trip, planned on leaving and again at each later issue of the forecast until now, as the mason
 /// saw them. Nothing is known of what has been done: the work of a plan counts as done up to the next, and a
 /// remark says so.

@@ -7,6 +7,7 @@
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/programme/outlook.h"
 #include "weatherstruck/programme/plan.h"
+#include "weatherstruck/trade/own_pace.h"
 
 namespace weatherstruck::files {
 
@@ -16,6 +17,7 @@ struct KeptPlan {
   programme::Plan plan;
   bool sound = true;  ///< no checker objected
   std::optional<programme::Outlook> outlook{};
+  trade::OwnPaces own_pace{};  ///< that it stands on
 };
 
 /// Rises when the shape changes; a plan of another version is made anew.

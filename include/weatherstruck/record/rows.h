@@ -31,6 +31,14 @@ struct Job {
   Document document;
 };
 
+/// How far a job has come, without what it holds.
+struct JobMark {
+  JobId id{};
+  std::string name;
+  std::int64_t version = 0;        ///< of its newest document
+  std::int64_t book_revision = 0;  ///< 0: the book is empty
+};
+
 /// An answer of a forecast service, to be kept. With `body` it is an issue, with `confirms` ("not modified")
 /// it says that an earlier one still holds, with neither it is a refusal.
 struct NewForecast {

@@ -94,6 +94,7 @@ class Store {
   std::int64_t replace_job(JobId job, const std::string& document, std::int64_t schema_version,
                            base::Instant made_at);
   [[nodiscard]] std::vector<std::string> job_names();
+  [[nodiscard]] std::vector<JobMark> job_marks();
   [[nodiscard]] std::optional<Job> job(std::string_view name);
   [[nodiscard]] std::optional<Document> job_version(JobId job, std::int64_t version);
 

@@ -16,6 +16,7 @@
 #include "weatherstruck/measure/footing.h"
 #include "weatherstruck/trade/kinds.h"
 #include "weatherstruck/trade/own_figures.h"
+#include "weatherstruck/trade/own_pace.h"
 
 namespace weatherstruck::works {
 
@@ -135,6 +136,7 @@ struct Practice {
   base::Metres coping_length{0.6};       ///< of one coping, 0.2..2
   trade::Frog frog = trade::Frog::none;  ///< of facing and common bricks; engineering ones have none
   trade::NormValues norms{};             ///< with what limits.overrides says of them
+  trade::OwnPaces own_pace{};            ///< learnt from jobs before; the document holds none
 };
 
 /// A strip of concrete in a trench. `drop` is the fall of the ground along its length (first end high).

@@ -6,6 +6,7 @@
 #include "weatherstruck/base/fault.h"
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/works/job.h"
+#include "weatherstruck/works/own_pace.h"
 
 namespace weatherstruck::works {
 
@@ -36,12 +37,13 @@ struct Me {
   std::vector<DaySpan> merchant_monday_to_friday{usual_merchant_weekday};
   std::vector<DaySpan> merchant_saturday{usual_merchant_saturday};
   // What electronic invoices want besides; empty where he has not said.
-  std::string town{};          ///< where it does not stand in the address
-  std::string postcode{};      ///< likewise
-  std::string country{};       ///< ISO 3166-1, two letters
-  std::string registration{};  ///< in a register of companies or trades, or at the tax office
-  std::string iban{};          ///< ISO 13616
-  std::string bic{};           ///< ISO 9362
+  std::string town{};                  ///< where it does not stand in the address
+  std::string postcode{};              ///< likewise
+  std::string country{};               ///< ISO 3166-1, two letters
+  std::string registration{};          ///< in a register of companies or trades, or at the tax office
+  std::string iban{};                  ///< ISO 13616
+  std::string bic{};                   ///< ISO 9362
+  std::vector<PaceStart> pace_from{};  ///< what of his own pace he had forgotten, in the order he said so
 };
 
 /// One mason at the norm, with the usual kit and mixes.

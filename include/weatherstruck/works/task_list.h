@@ -43,7 +43,7 @@ struct FreshWork {
 struct TaskWay {
   std::string key;    ///< "strike" or "rake"
   std::string title;  ///< "joints struck as the work goes on"
-  base::Hours hours;  ///< person-hours at pace 1 for the whole amount, set-up not counted
+  base::Hours hours;  ///< as of the task
 };
 
 /// The task exists only if task `task` goes by way `way`.
@@ -64,9 +64,11 @@ struct Task {
   Name part;          ///< the expanded part it is on; empty for work on the whole site
   Name of;            ///< the part as written in the job; empty likewise
   trade::Operation operation = trade::Operation::other;
-  double amount = 0;   ///< in `unit`
-  std::string unit;    ///< "m3", "bricks", "m", "m2", "flags", "h", ...
-  base::Hours hours;   ///< person-hours at pace 1 for the whole amount, set-up not counted; first way
+  double amount = 0;  ///< in `unit`
+  std::string unit;   ///< "m3", "bricks", "m", "m2", "flags", "h", ...
+  /// Person-hours at pace 1 for the whole amount, set-up not counted; first way. By the norm, times what is
+  /// known of his own pace.
+  base::Hours hours;
   base::Hours set_up;  ///< person-hours at each start or restart
   std::vector<double>
       courses;     ///< amount of each course from the lowest; sums to `amount`; empty: not in courses
@@ -80,6 +82,7 @@ struct Task {
   std::optional<FreshWork> fresh;
   bool outdoors = true;  ///< false: the weather at the work does not touch it (driving, fetching)
   std::string why;       ///< the reason it exists, a sentence
+  std::optional<trade::OwnPace> own_pace{};  ///< in `hours` already; nullopt: the norm's
 };
 
 /// What must go by, on its own clock, before the later task of a link.
