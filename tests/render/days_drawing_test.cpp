@@ -113,7 +113,7 @@ TEST(DaysDrawing, AFrostIsToldOnceItIsDrawn) {
   sample::Trip trip = sample::trip();
   for (sky::Hour& hour : trip.series.hours) {
     if (hour.temperature) hour.temperature->value = base::Celsius(-1);
-    if (hour.rain) hour.rain->value = base::MillimetresPerHour(0);
+    if (hour.rain) hour.rain->value = base::Millimetres(0);
   }
   const TripFacts facts = trip.facts();
   EXPECT_THAT(course_legend(facts, trip_days(facts)).str(), HasSubstr("frost"));
@@ -145,7 +145,7 @@ TEST(DaysDrawing, ThePageHasEveryDayOnceAndHowItEnds) {
   const std::string page = days_html(trip.facts());
   EXPECT_EQ(count(page, "class=\"course\""), 2U);
   EXPECT_THAT(page, AllOf(HasSubstr("Mon 9 Feb, day 1 of 2"), HasSubstr("hessian under sheet"),
-                          HasSubstr("promised Tue 10 Feb 20:00: 7 h in hand")));
+                          HasSubstr("promised Tue 10 Feb 20:00: 7&nbsp;h in hand")));
 }
 
 }  // namespace
