@@ -14,7 +14,7 @@ struct HttpRequest {
   std::string url;                ///< https only, see CurlClient
   std::string accept;             ///< media type wanted, e.g. "application/json"; may be empty
   std::string if_modified_since;  ///< sent byte for byte as the service gave it; empty: not sent
-  std::string key;                ///< a query to go behind `url` ("apikey=..."); never kept, never shown
+  std::string key{};              ///< a query to go behind `url` ("apikey=..."); never kept, never shown
 };
 
 struct HttpResponse {
