@@ -73,7 +73,7 @@ class Words {
   }
 
   [[nodiscard]] std::string named(const Basis& one) const {
-    const std::string forecast = one.source + (one.issued ? " of " + moment(*one.issued) : std::string());
+    std::string forecast = one.source + (one.issued ? " of " + moment(*one.issued) : std::string());
     switch (one.kind) {
       case Basis::Kind::forecast:
         break;
