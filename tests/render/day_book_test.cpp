@@ -44,7 +44,7 @@ std::vector<works::Entry> a_day() {
           entry("i", feb(10, 9, 20), works::Note{"gate is locked"})};
 }
 
-class Days : public testing::Test {
+class DaysByTheBook : public testing::Test {
  protected:
   works::Job job_ = works::demo_job();
   works::TaskList list_ = works::small_list();
@@ -61,7 +61,7 @@ class Days : public testing::Test {
   }
 };
 
-TEST_F(Days, SayWhatWasDoneWhenAndForHowLong) {
+TEST_F(DaysByTheBook, SayWhatWasDoneWhenAndForHowLong) {
   const DayBook book = told();
   ASSERT_EQ(book.days.size(), 1U);
   const DaySheet& day = book.days[0];
@@ -79,7 +79,7 @@ TEST_F(Days, SayWhatWasDoneWhenAndForHowLong) {
   EXPECT_THAT(day.notes, ElementsAre("09:20 gate is locked"));
 }
 
-TEST_F(Days, PutTheHoursWeatherBesideWhatStoodStill) {
+TEST_F(DaysByTheBook, PutTheHoursWeatherBesideWhatStoodStill) {
   const DaySheet day = told().days.at(0);
   ASSERT_EQ(day.stopped.size(), 1U);
   ASSERT_EQ(day.stopped[0].hours.size(), 2U);
@@ -92,7 +92,7 @@ TEST_F(Days, PutTheHoursWeatherBesideWhatStoodStill) {
   EXPECT_EQ(told().days.at(0).weather, "");
 }
 
-TEST_F(Days, HoldTheMorningsPlanAgainstWhatWasDone) {
+TEST_F(DaysByTheBook, HoldTheMorningsPlanAgainstWhatWasDone) {
   programme::Plan plan;
   for (const char* name : {"dig", "lay", "point"}) {
     programme::PlannedTask task;
@@ -109,7 +109,7 @@ TEST_F(Days, HoldTheMorningsPlanAgainstWhatWasDone) {
   EXPECT_EQ(told().days.at(0).against_plan.at(0), "1 task finished as the morning's plan had it");
 }
 
-TEST_F(Days, ShowTheCustomerNoMoreThanIsChosen) {
+TEST_F(DaysByTheBook, ShowTheCustomerNoMoreThanIsChosen) {
   const std::string seen = text({false, false, false, false});
   for (const char* kept : {"37.95", "40.00", "locked", "3 h", "breaks"})
     EXPECT_THAT(seen, Not(HasSubstr(kept)));
@@ -118,7 +118,7 @@ TEST_F(Days, ShowTheCustomerNoMoreThanIsChosen) {
   EXPECT_THAT(text({true, false, false, false}), HasSubstr("(3 h)"));
 }
 
-TEST_F(Days, OneDayIsShownByItself) {
+TEST_F(DaysByTheBook, OneDayIsShownByItself) {
   EXPECT_EQ(told({}, job_.site.zone.day_of(feb(10, 12))).title, "Day sheet");
   const DayBook none = told({}, job_.site.zone.day_of(feb(11, 12)));
   EXPECT_THAT(none.days, IsEmpty());
@@ -126,7 +126,7 @@ TEST_F(Days, OneDayIsShownByItself) {
               HasSubstr("The site book says nothing of it."));
 }
 
-TEST_F(Days, ThePageHoldsWhatTheTextDoes) {
+TEST_F(DaysByTheBook, ThePageHoldsWhatTheTextDoes) {
   const std::string page = day_book_html(told(), job_.site.zone);
   for (const char* words :
        {"<!DOCTYPE html>", "Tue 10 Feb", "<dt>08:00-12:00</dt>", "<dd>Dig the trench: all of it",
