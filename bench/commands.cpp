@@ -161,8 +161,6 @@ int main(int argc, char** argv) {
       {"second morning",
        {program, "morning", job, "--forecast", demo + "forecast-day1.json", "--forecast",
         demo + "forecast-day2.json", "--now", tuesday}},
-      {"first, 5 years",
-       {program, "morning", std::string(kept), "--forecast", demo + "forecast-day1.json", "--now", tuesday}},
       {"log, 5 years",
        {program, "log", std::string(kept), "--yes", "--now", "2026-02-09T18:00", "note: bench"}},
       // A line logged since the plan of before makes it plan anew.
@@ -171,6 +169,8 @@ int main(int argc, char** argv) {
        {program, "log", std::string(kept), "--yes", "--now", tuesday, "note: before run {run}"}},
       {"again, 5 years", {program, "morning", std::string(kept), "--offline", "--now", tuesday}},
   };
+  (void)run(
+      {program, "morning", std::string(kept), "--forecast", demo + "forecast-day1.json", "--now", tuesday});
   fmt::print("{:<15} {:>10} {:>10} {:>12} {:>10}   {} runs each\n", "command", "median ms", "worst ms",
              "x /bin/true", "memory MB", runs);
   for (const auto& [name, words, before] : commands) {

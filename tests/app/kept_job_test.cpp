@@ -8,41 +8,13 @@
 #include <string>
 #include <vector>
 
+#include "app/machine.h"
 #include "app/run_binary.h"
-#include "record/scratch.h"
-#include "weatherstruck/app/program.h"
 
 namespace weatherstruck::app {
 namespace {
 
 using testing::HasSubstr;
-
-base::Instant fixed_clock() {
-  return std::chrono::sys_days(std::chrono::year(2026) / 2 / 8) + std::chrono::hours(20);
-}
-
-struct Ended {
-  ExitCode code;
-  std::string out;
-  std::string err;
-};
-
-class Home {
- public:
-  Ended say(const std::vector<std::string>& words, const std::string& input = "",
-            bool somebody = false) const {
-    std::ostringstream out;
-    std::ostringstream err;
-    std::istringstream in(input);
-    const ExitCode code = run_program(
-        words, {out, err, false, true, fixed_clock, "9.9", in, somebody, [this] { return scratch_.file(); }});
-    return {code, out.str(), err.str()};
-  }
-  [[nodiscard]] const std::filesystem::path& folder() const { return scratch_.folder(); }
-
- private:
-  record::Scratch scratch_;
-};
 
 std::string demo(const std::string& name) {
   return in_source("fixtures/demo/" + name);
@@ -51,7 +23,7 @@ std::string demo(const std::string& name) {
 class KeptJob : public testing::Test {
  protected:
   void SetUp() override { EXPECT_EQ(home_.say({"job", "add", demo("job.json")}).code, ExitCode::ok); }
-  Home home_;
+  Machine home_;
   const std::string job_ = "valley-shelter";
 };
 
@@ -175,7 +147,7 @@ TEST_F(KeptJob, ABillNeedsRatesAndAPageAFolder) {
 
 // The week of scripts/demo, from the first question to the invoice.
 std::string week() {
-  const Home home;
+  const Machine home;
   std::string all;
   const auto say = [&](const std::vector<std::string>& words, const std::string& input = "") {
     const Ended ended = home.say(words, input);

@@ -2,13 +2,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <sstream>
 #include <string>
 #include <vector>
 
+#include "app/machine.h"
 #include "app/run_binary.h"
-#include "record/scratch.h"
-#include "weatherstruck/app/program.h"
 #include "weatherstruck/files/json.h"
 #include "weatherstruck/trade/limits_list.h"
 
@@ -17,26 +15,9 @@ namespace {
 
 using testing::HasSubstr;
 
-base::Instant fixed_clock() {
-  return std::chrono::sys_days(std::chrono::year(2026) / 2 / 8);
-}
-
-struct Ended {
-  ExitCode code;
-  std::string out;
-  std::string err;
-};
-
 class Limits : public testing::Test {
  protected:
-  Ended say(const std::vector<std::string>& words) const {
-    std::ostringstream out;
-    std::ostringstream err;
-    std::istringstream in;
-    const ExitCode code = run_program(
-        words, {out, err, false, true, fixed_clock, "9.9", in, false, [this] { return scratch_.file(); }});
-    return {code, out.str(), err.str()};
-  }
+  Ended say(const std::vector<std::string>& words) const { return machine_.say(words); }
   [[nodiscard]] files::Json json(std::vector<std::string> words) const {
     words.insert(words.begin(), {"--json", "limits"});
     return files::Json::parse(say(words).out);
@@ -44,7 +25,7 @@ class Limits : public testing::Test {
   const std::string file_ = in_source("tests/files/complete_job.json");
 
  private:
-  record::Scratch scratch_;
+  Machine machine_;
 };
 
 TEST_F(Limits, AnswerHoldsEveryRowWithItsFiguresClassAndSource) {

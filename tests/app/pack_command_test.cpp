@@ -4,13 +4,11 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <sstream>
 #include <string>
 #include <vector>
 
+#include "app/machine.h"
 #include "app/run_binary.h"
-#include "record/scratch.h"
-#include "weatherstruck/app/program.h"
 
 namespace weatherstruck::app {
 namespace {
@@ -19,36 +17,6 @@ using testing::AllOf;
 using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
-
-base::Instant fixed_clock() {
-  return std::chrono::sys_days(std::chrono::year(2026) / 2 / 8) + std::chrono::hours(20);
-}
-
-struct Ended {
-  ExitCode code;
-  std::string out;
-  std::string err;
-};
-
-// A machine with a record of its own.
-class Machine {
- public:
-  Ended say(const std::vector<std::string>& words) const {
-    std::ostringstream out;
-    std::ostringstream err;
-    std::istringstream in;
-    const ExitCode code = run_program(
-        words, {out, err, false, true, fixed_clock, "9.9", in, false, [this] { return scratch_.file(); }});
-    return {code, out.str(), err.str()};
-  }
-  [[nodiscard]] std::string in_folder(const std::string& name) const {
-    return (scratch_.folder() / name).string();
-  }
-  [[nodiscard]] std::filesystem::path record() const { return scratch_.file(); }
-
- private:
-  record::Scratch scratch_;
-};
 
 class PackCommand : public testing::Test {
  protected:

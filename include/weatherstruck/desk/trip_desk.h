@@ -52,9 +52,9 @@ struct Refusal {
 
 /// What a plan may cost.
 struct Budget {
-  /// Decodes of the search in all, half of them from elsewhere; 100 to 1,000,000. With 800 or 1,200 (before
-  /// lifts of one wall followed at once) the demonstration's plans of 24 seeds are no surer and leave out no
-  /// less.
+  /// Decodes of the search, half of them in ten searches from elsewhere, each of 50 at least; 100 to
+  /// 1,000,000. With 800 or 1,200 (before lifts of one wall followed at once) the demonstration's plans of 24
+  /// seeds were no surer and left out no less.
   int schedules = 600;
   /// Possible weathers that the plan is followed through, 20 to 1,000: with 60 the chance in tens, its error
   /// at most seven points.
