@@ -3,7 +3,9 @@ add_library(weatherstruck_flags INTERFACE)
 target_compile_features(weatherstruck_flags INTERFACE cxx_std_20)
 set(CMAKE_CXX_EXTENSIONS OFF)
 
-set(warnings -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow -Wnon-virtual-dtor
+# In a batch, one source's local hides another's of its own, which hides nothing from anybody.
+set(shadow "$<$<NOT:$<BOOL:$<TARGET_PROPERTY:UNITY_BUILD>>>:-Wshadow>")
+set(warnings -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion ${shadow} -Wnon-virtual-dtor
     -Wold-style-cast -Wcast-align -Woverloaded-virtual -Wdouble-promotion
     -Wformat=2 -Wimplicit-fallthrough -Wextra-semi)
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")

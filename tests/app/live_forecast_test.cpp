@@ -192,7 +192,9 @@ TEST_F(LiveForecast, TheBuiltProgramTakesTheAddressFromTheEnvironmentAndStaysSma
   EXPECT_THAT(ran.err, HasSubstr("far bigger than a forecast"));
   EXPECT_THAT(live.server.requests(), SizeIs(1));
   EXPECT_THAT(live.server.requests()[0], HasSubstr("\r\nUser-Agent: weatherstruck/"));
-  if (!program_is_watched()) EXPECT_LT(ran.kilobytes, 80'000) << "16 MiB are taken before it is given up";
+  if (!program_is_watched()) {
+    EXPECT_LT(ran.kilobytes, 80'000) << "16 MiB are taken before it is given up";
+  }
   const Variable bad("WEATHERSTRUCK_SERVICE", "http://weather.example");
   const Ran refused = run_binary("plan bed");
   EXPECT_EQ(refused.code, 3);
