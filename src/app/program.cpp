@@ -69,8 +69,8 @@ ExitCode run(const Request& request, const Surroundings& around, render::Ink ink
   }
   const Run work = request.command->setup(request.arguments);
   try {
-    desk::Shelf shelf(around.record_file);
     const base::Instant now = around.now();
+    desk::Shelf shelf(around.record_file, now);
     const ExitCode code =
         work(Setting{around.out, around.err, ink, now, zones, around.in, around.in_is_terminal, shelf,
                      around.version, around.network, around.machine_zone});

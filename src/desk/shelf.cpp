@@ -7,6 +7,7 @@
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/pace_desk.h"
 #include "weatherstruck/files/book_json.h"
+#include "weatherstruck/record/daily_copy.h"
 
 namespace weatherstruck::desk {
 namespace {
@@ -38,8 +39,11 @@ bool is_path(std::string_view word) {
 }
 
 record::Store& Shelf::store() {
-  if (!store_) store_.emplace(file_());
-  return *store_;
+  if (store_) return *store_;
+  const std::filesystem::path file = file_();
+  record::OpenOptions options;
+  if (now_ && record::is_copied(file, *now_)) options.check = record::OpenOptions::Check::copied;
+  return store_.emplace(file, options);
 }
 
 OpenJob open_kept(record::Store& store, const std::string& name, const files::ZoneSource& zones) {

@@ -24,6 +24,10 @@ std::string day_of(base::Instant now) {
                      static_cast<unsigned>(day.day()));
 }
 
+fs::path copy_of(const fs::path& record, base::Instant now) {
+  return copies_folder(record) / fmt::format("{}{}{}", name_begins, day_of(now), name_ends);
+}
+
 // The day in a copy's name; nothing for another file.
 std::optional<std::string> day_in(const fs::path& file) {
   const std::string name = file.filename().string();
@@ -85,13 +89,17 @@ std::vector<fs::path> daily_copies(const fs::path& record) {
   return found;
 }
 
+bool is_copied(const fs::path& record, base::Instant now) {
+  std::error_code ignored;
+  return fs::exists(copy_of(record, now), ignored);
+}
+
 bool keep_daily_copy(Store& store, base::Instant now) {
   if (!store.wrote()) return false;
-  const fs::path folder = copies_folder(store.path());
-  const fs::path copy = folder / fmt::format("{}{}{}", name_begins, day_of(now), name_ends);
+  if (is_copied(store.path(), now) && !store.issued()) return false;
+  const fs::path copy = copy_of(store.path(), now);
   std::error_code ignored;
-  if (fs::exists(copy, ignored) && !store.issued()) return false;
-  make_private_folder(folder);
+  make_private_folder(copies_folder(store.path()));
   const fs::path unfinished = copy.string() + ".unfinished";
   fs::remove(unfinished, ignored);  // of a program that was killed
   store.copy_to(unfinished);

@@ -55,13 +55,10 @@ Store::Inside::Inside(const std::filesystem::path& path, const OpenOptions& opti
     opening.migrated = migrate(connection, options.migrations);
     opening.created = opening.migrated.from == 0 && opening.migrated.to > 0;
   }
-  const bool whole = options.check == OpenOptions::Check::whole || opening.tail.left_open;
-  if (options.check != OpenOptions::Check::none) {
-    if (whole) {
-      connection.quick_check();
-    } else {
-      check_daily_tables();
-    }
+  if (options.check == OpenOptions::Check::whole || opening.tail.left_open) {
+    connection.quick_check();
+  } else if (options.check == OpenOptions::Check::if_left_open) {
+    check_daily_tables();
   }
   changes_at_first = connection.changes();
 }

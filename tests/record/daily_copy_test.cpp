@@ -111,6 +111,49 @@ TEST(DailyCopy, WhereNoneCanBeKeptTheRecordStaysAsItIs) {
   EXPECT_EQ(Store(scratch.file()).job_names().size(), 1U);
 }
 
+TEST(DailyCopy, OnItsDayOpeningReadsNothingThroughAndDamageIsToldWhereItIsMet) {
+  const Scratch scratch;
+  {
+    Store store(scratch.file());
+    const JobId job = add_wall(store);
+    for (std::int64_t number = 1; number <= 30; ++number)
+      store.append(job, numbered_entry(number));
+    EXPECT_FALSE(is_copied(scratch.file(), at_minute(0)));
+    EXPECT_TRUE(keep_daily_copy(store, at_minute(0)));
+  }
+  EXPECT_TRUE(is_copied(scratch.file(), at_minute(5)));
+  EXPECT_FALSE(is_copied(scratch.file(), at_minute(day)));
+  const std::string sound = bytes_of(scratch.file());
+  int opened = 0;
+  int met = 0;
+  for (std::size_t page = 1; (page + 1) * 4096 <= sound.size(); ++page) {
+    std::string damaged = sound;
+    damaged.replace(page * 4096, 64, 64, '\xA5');
+    write_bytes(scratch.file(), damaged);
+    OpenOptions another_day;
+    OpenOptions this_day;
+    this_day.check = OpenOptions::Check::copied;
+    bool told = false;
+    try {
+      const Store store(scratch.file(), another_day);
+    } catch (const RecordError& error) {
+      told = error.kind() == RecordError::Kind::corrupt;
+    }
+    if (!told) continue;
+    try {
+      Store store(scratch.file(), this_day);
+      ++opened;
+      // Where the damage is not in what is read, what is read is true.
+      EXPECT_THAT(store.entries(store.job("wall").value().id), SizeIs(30));
+    } catch (const RecordError& error) {
+      EXPECT_EQ(error.kind(), RecordError::Kind::corrupt) << error.what();
+      ++met;
+    }
+  }
+  EXPECT_GT(opened, 0);
+  EXPECT_GT(met, 0);
+}
+
 TEST(WayBack, TheLatestGoodCopyIsTakenBackByTheCommandInTheMessage) {
   const Scratch scratch;
   use(scratch, 0);

@@ -26,7 +26,9 @@ namespace weatherstruck::desk {
 class Shelf {
  public:
   /// @param file where the record lies; called once, by the first use
-  explicit Shelf(std::function<std::filesystem::path()> file) : file_(std::move(file)) {}
+  /// @param now on a day whose copy of the record is made already, opening does not read it through again
+  explicit Shelf(std::function<std::filesystem::path()> file, std::optional<base::Instant> now = {})
+      : file_(std::move(file)), now_(now) {}
 
   /// @throws record::RecordError
   [[nodiscard]] record::Store& store();
@@ -50,6 +52,7 @@ class Shelf {
 
  private:
   std::function<std::filesystem::path()> file_;
+  std::optional<base::Instant> now_;
   std::optional<record::Store> store_;
 };
 

@@ -21,6 +21,10 @@ inline constexpr std::size_t daily_copies_kept = 10;
 /// Newest first, by the day in their names ("record-2026-02-09.db"); none where there is no folder.
 [[nodiscard]] std::vector<std::filesystem::path> daily_copies(const std::filesystem::path& record);
 
+/// Whether the day's copy is there. Of such a record every page was read when it was made, so that opening it
+/// again on that day need not (OpenOptions::Check::copied).
+[[nodiscard]] bool is_copied(const std::filesystem::path& record, base::Instant now);
+
 /// Keeps the day's copy where `store` has written and there is none yet, and writes it anew where it has
 /// issued an invoice: a number once out must not be given again from a copy. The copy was read through, and
 /// is whole under its name or not there.

@@ -21,9 +21,9 @@
 namespace weatherstruck::record {
 
 struct OpenOptions {
-  /// `if_left_open`: the whole file is read through when the last program did not close it, otherwise only
-  /// every table but those of the big bytes (forecasts, plans, sheets).
-  enum class Check { if_left_open, whole, none };
+  /// A file that the last program did not close is always read through. Else `if_left_open` reads every table
+  /// but those of the big bytes (forecasts, plans, sheets), and `copied` none: a copy was read through today.
+  enum class Check { if_left_open, whole, copied };
   Check check = Check::if_left_open;
   std::chrono::milliseconds busy_timeout{5000};
   std::optional<std::int64_t> most_pages;  ///< cap on the file, in pages of 4096 bytes
