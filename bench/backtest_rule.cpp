@@ -8,6 +8,8 @@
 #include <utility>
 
 #include "weatherstruck/programme/build.h"
+#include "weatherstruck/programme/weather_pace.h"
+#include "weatherstruck/trade/covers.h"
 #include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::bench {
@@ -156,6 +158,15 @@ class Mason {
     if (task(i).noisy && !may_make_noise(at)) return false;
     return row.pace(at.light) > 0;
   }
+  /// The same light, cold, mud and long days slow him as slow the plan.
+  [[nodiscard]] double pace_in(std::size_t i, const Slot& at) const {
+    namespace limit = trade::limit;
+    const trade::OperationRow& row = trade::row_for(task(i).operation);
+    const std::chrono::duration<double, std::ratio<3600>> since = at.clock - a_.job.trip.working_day.from;
+    const bool tired = !row.at_the_wheel() && since.count() >= a_.limits.at(limit::pace_long_day_from);
+    return row.pace(at.light) * programme::weather_pace(row, a_.limits, at) *
+           (tired ? a_.limits.at(limit::pace_long_day) : 1);
+  }
   /// What may not be left half done is not begun where the day is too short for it.
   [[nodiscard]] bool fits_in_the_day(std::size_t i, Instant now) const {
     if (trade::row_for(task(i).operation).pausing != trade::Pausing::never) return true;
@@ -167,7 +178,7 @@ class Mason {
       if (at.day != today || at.clock >= a_.job.trip.working_day.to ||
           worked >= a_.job.trip.longest_day.value() || (task(i).noisy && !may_make_noise(at)))
         return false;
-      const double pace = trade::row_for(task(i).operation).pace(at.light);
+      const double pace = pace_in(i, at);
       if (pace <= 0) return false;
       hours -= pace * hours_of_a_tick;
       worked += hours_of_a_tick;
@@ -228,11 +239,16 @@ class Mason {
       at_.reset();
       return;
     }
+    if (covering_ > 0) {  // covers come off, or go on, before he works on
+      covering_ -= hours_of_a_tick;
+      worked_today_ += hours_of_a_tick;
+      return;
+    }
     State& state = states_[*next];
     if (at_ != next) state.set_up = task(*next).set_up.value();
     at_ = next;
     worked_today_ += hours_of_a_tick;
-    double does = trade::row_for(task(*next).operation).pace(at.light) * hours_of_a_tick;
+    double does = pace_in(*next, at) * hours_of_a_tick;
     const double sets_up = std::min(state.set_up, does);
     state.set_up -= sets_up;
     does = std::min(does - sets_up, state.left);
@@ -249,6 +265,12 @@ class Mason {
       lying.area = std::max(lying.area, task(*next).fresh->cover);
       lying.last = now + kTick;
     }
+  }
+
+  static double hours_of_cover(CoverKind kind, base::SquareMetres area, bool on) {
+    const trade::CoverRow& row = trade::row_for(kind);
+    const double minutes = (on ? row.minutes_on_per_m2 : row.minutes_off_per_m2) * area.value();
+    return std::max(row.least_minutes, minutes) / 60;
   }
 
   /// The newest first, as far as they go.
@@ -283,13 +305,18 @@ class Mason {
       cover.area = lying.area;
       cover.span = {now, a_.came.end_time()};
       lying.cover = plan_.covers.size();
+      if (in_his_day(slot(now))) covering_ += hours_of_cover(kind, lying.area, true);
       plan_.covers.push_back(std::move(cover));
     }
   }
   void take_covers_off(Instant now) {
     covered_ = false;
     for (auto& [piece, lying] : lying_) {
-      if (lying.cover) plan_.covers[*lying.cover].span.to = now;
+      if (lying.cover) {
+        programme::PlannedCover& cover = plan_.covers[*lying.cover];
+        cover.span.to = now;
+        covering_ += hours_of_cover(cover.kind, cover.area, false);
+      }
       lying.cover.reset();
     }
   }
@@ -325,6 +352,7 @@ class Mason {
   int today_ = -1;
   double worked_today_ = 0;
   bool covered_ = false;
+  double covering_ = 0;  // hours of it before he can work on
 };
 
 }  // namespace

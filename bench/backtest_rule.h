@@ -3,8 +3,9 @@
 // in the order of the trade, waits a day on concrete, stops while it rains or is near freezing, and covers
 // what is fresh whenever he leaves it. He looks at no forecast.
 //
-// Fairly: he has the hands, kit, hours, pace and noisy hours of the plan; covering takes him no time, a
-// course may be left where rain stops it, and he strikes joints though it be dark before they are ready.
+// Fairly: he has the hands, kit, hours, noisy hours and pace of the plan, slowed by the same cold, mud and
+// long days, and covers take him as long; but covering for the night costs him nothing of his day, a course
+// may be left where rain stops it, and he strikes joints though it be dark before they are ready.
 #include <vector>
 
 #include "weatherstruck/programme/plan.h"

@@ -71,6 +71,7 @@ class Trip {
     limits_ = trade::limits_for(job_.limits.set, job_.limits.cold_rule, own).values;
     const std::chrono::year_month_day leaves(asked.leaves);
     const auto year = static_cast<int>(leaves.year());
+    if (!world.places.empty()) place_ = world.places.at(asked.pair).at(year);
     years_on_ = another_year(year, world.first_year, world.last_year, seed_) - year;
   }
 
@@ -91,7 +92,8 @@ class Trip {
 
  private:
   [[nodiscard]] sky::Series forecast_at(Instant now) const {
-    return forecast_of({truth_, neighbour_, std::chrono::floor<hours>(now), years_on_, seed_}, hours_);
+    return forecast_of({truth_, neighbour_, place_, std::chrono::floor<hours>(now), years_on_, seed_},
+                       hours_);
   }
   [[nodiscard]] PlanRequest request_for(const sky::Series& forecast, Instant now,
                                         const Plan* followed) const {
@@ -107,7 +109,8 @@ class Trip {
     const engine::Genes genes = settled(listed);
     seen_.told = outlook_of({where, genes, listed.best.schedule, settings_.weathers}).chance();
     PossibleTrips trips(where);
-    trips.put({came_, as_foreseen(truth_, neighbour_, job_.trip.leave_home, hours_)}, pace_of_the_trip);
+    trips.put({came_, as_foreseen(truth_, neighbour_, place_, job_.trip.leave_home, hours_)},
+              pace_of_the_trip);
     seen_.went_well = trips.ends_well(genes);
   }
 
@@ -244,6 +247,7 @@ class Trip {
   trade::LimitValues limits_;
   const History& truth_;
   const History& neighbour_;
+  PlaceDifference place_ = PlaceDifference::none();
   Stretch hours_;
   sky::Series came_;
   std::uint64_t seed_;

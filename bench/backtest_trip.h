@@ -3,10 +3,12 @@
 // came: the plan followed as it was made, planned again each morning, and the rule of thumb beside it.
 #include <array>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "backtest_place.h"
 #include "backtest_weather.h"
 #include "weatherstruck/works/job.h"
 
@@ -62,7 +64,9 @@ struct TripSettings {
 struct TripWorld {
   const std::vector<works::Job>& jobs;
   const std::vector<std::vector<const History*>>& stations;  ///< by pair: truth, neighbour
-  int first_year = 2011;                                     ///< whole years of the histories
+  /// By pair and tested year, what the neighbour's hours are moved by to stand for the place; empty: nothing.
+  std::vector<std::map<int, PlaceDifference>> places{};
+  int first_year = 2011;  ///< whole years of the histories
   int last_year = 2024;
 };
 

@@ -12,6 +12,7 @@
 
 #include <fmt/format.h>
 
+#include "backtest_place.h"
 #include "weatherstruck/base/random.h"
 
 namespace weatherstruck::bench {
@@ -118,9 +119,11 @@ sky::Series as_observed(const History& station, Stretch stretch) {
   return series_of("observed", stretch, [&](Instant hour) { return station.at(hour); });
 }
 
-sky::Series as_foreseen(const History& truth, const History& neighbour, Instant now, Stretch stretch) {
-  return series_of("the neighbour", stretch,
-                   [&](Instant hour) { return hour < now ? truth.at(hour) : neighbour.at(hour); });
+sky::Series as_foreseen(const History& truth, const History& neighbour, const PlaceDifference& place,
+                        Instant now, Stretch stretch) {
+  return series_of("the neighbour", stretch, [&](Instant hour) {
+    return hour < now ? truth.at(hour) : place.put(neighbour.at(hour), hour);
+  });
 }
 
 double share_of_other_year(std::chrono::seconds ahead) {
@@ -151,12 +154,12 @@ int another_year(int tested, int first, int last, std::uint64_t seed) {
 sky::Series forecast_of(const ForecastMade& made, Stretch stretch) {
   sky::Series series = series_of("a forecast", stretch, [&](Instant hour) {
     if (hour < made.at) return made.truth.at(hour);
-    const ObservedHour& near = made.neighbour.at(hour);
+    const ObservedHour near = made.place.put(made.neighbour.at(hour), hour);
     const double share = share_of_other_year(hour - made.at);
     if (share <= 0) return near;
     const int year =
         static_cast<int>(std::chrono::year_month_day(std::chrono::floor<std::chrono::days>(hour)).year());
-    const ObservedHour& far = made.neighbour.at(in_year(hour, year + made.years_on));
+    const ObservedHour far = made.place.put(made.neighbour.at(in_year(hour, year + made.years_on)), hour);
     const auto both = [&](double ObservedHour::*of) { return near.*of + share * (far.*of - near.*of); };
     ObservedHour mixed{
         both(&ObservedHour::temperature), both(&ObservedHour::dew_point), both(&ObservedHour::humidity), 0,

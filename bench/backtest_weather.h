@@ -43,15 +43,18 @@ struct Stretch {
   base::Instant to;
 };
 
+struct PlaceDifference;  // backtest_place.h
+
 /// What came, quantised as all weather that enters.
 [[nodiscard]] sky::Series as_observed(const History& station, Stretch hours);
 /// What each morning's forecast said of it: until `now` what came, then what the neighbour saw.
-[[nodiscard]] sky::Series as_foreseen(const History& truth, const History& neighbour, base::Instant now,
-                                      Stretch hours);
+[[nodiscard]] sky::Series as_foreseen(const History& truth, const History& neighbour,
+                                      const PlaceDifference& place, base::Instant now, Stretch hours);
 
 struct ForecastMade {
   const History& truth;
   const History& neighbour;
+  const PlaceDifference& place;
   base::Instant at;        ///< hours before are the truth
   int years_on = 0;        ///< to the other year of the neighbour, for what lies far ahead; may be negative
   std::uint64_t seed = 1;  ///< one for all forecasts of a trip: which six hours come from which year

@@ -5,7 +5,7 @@
 namespace weatherstruck::programme {
 
 double Outlook::chance() const {
-  return weathers == 0 ? 0 : static_cast<double>(home_and_sound) / weathers;
+  return weathers == 0 ? 0 : (home_and_sound + 1.0) / (weathers + 2.0);
 }
 
 double Outlook::sampling_error() const {

@@ -33,10 +33,34 @@ bool in_time(const engine::Value& value) {
   return value.must_unplaced == 0 && value.must_late == 0;
 }
 
+/// Hours of the series, by number, in which he is on the site and sees what comes: those of the longest day
+/// that he works, until he has to set off home. He may be there longer; that is not counted on.
+std::vector<std::size_t> hours_on_site(const sky::Series& weather, const works::Job& job) {
+  const works::Trip& trip = job.trip;
+  const auto wheel = std::chrono::duration<double, std::ratio<3600>>(trip.drive_back.value());
+  const base::Instant leaves = trip.home_by - std::chrono::ceil<std::chrono::seconds>(wheel);
+  const auto longest = std::chrono::duration<double, std::ratio<3600>>(trip.longest_day.value());
+  const auto stops =
+      std::min<std::chrono::duration<double>>(trip.working_day.to, trip.working_day.from + longest);
+  std::vector<std::size_t> list;
+  for (std::size_t i = 0; i < weather.hours.size(); ++i) {
+    const base::Instant from = weather.hours[i].start;
+    const base::Instant to = from + std::chrono::hours(1);
+    if (from < trip.leave_home || to > leaves) continue;
+    const auto since = job.site.zone.to_local(from) - base::LocalTime(job.site.zone.day_of(from));
+    if (since >= trip.working_day.from && since + std::chrono::hours(1) <= stops) list.push_back(i);
+  }
+  return list;
+}
+
 }  // namespace
 
 PossibleTrips::PossibleTrips(const PossibleRequest& request)
-    : r_(request), comes_(request.programme), foreseen_(request.programme), dangers_(danger_clocks()) {}
+    : r_(request),
+      comes_(request.programme),
+      foreseen_(request.programme),
+      dangers_(danger_clocks()),
+      on_site_(hours_on_site(request.weather, request.job)) {}
 
 // What he goes by in deciding, and cannot know: how much rain and frost fresh work will see. A clock on
 // which work or waiting goes by is not among them; that he sees.
@@ -95,8 +119,13 @@ void PossibleTrips::put(int number) {
   put(sky::draw_weather(r_.weather, r_.now, r_.seed, number), number);
 }
 
-void PossibleTrips::put(const sky::PossibleWeather& weather, int pace_number) {
+// A shower that comes while he is there is seen, and what is fresh is covered for it, whatever the morning's
+// forecast said. That some minutes of it fall before the cover lies is not counted: they are far from what
+// spoils a joint.
+void PossibleTrips::put(sky::PossibleWeather weather, int pace_number) {
   decoder_.reset();
+  for (const std::size_t i : on_site_)
+    weather.foreseen.hours[i].rain = weather.comes.hours[i].rain;
   put_weather(comes_, r_.job, r_.limits, weather.comes);
   put_weather(foreseen_, r_.job, r_.limits, weather.foreseen, dangers_);
   const std::vector<double> paces = draw_paces(r_.list, r_.seed, pace_number);

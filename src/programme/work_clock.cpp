@@ -12,6 +12,7 @@
 #include "recipes.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/programme/cold_rule.h"
+#include "weatherstruck/programme/weather_pace.h"
 
 namespace weatherstruck::programme {
 namespace {
@@ -28,8 +29,8 @@ double own_pace(double table, double own) {
 class Paces {
  public:
   Paces(const trade::OperationRow& row, const trade::LimitValues& limits)
-      : thin_rain(own_pace(row.pace_thin_rain, limits.at(limit::pace_thin_rain))),
-        wet_ground(own_pace(row.pace_wet_ground, limits.at(limit::pace_wet_ground))),
+      : thin_rain_(own_pace(row.pace_thin_rain, limits.at(limit::pace_thin_rain))),
+        wet_ground_(own_pace(row.pace_wet_ground, limits.at(limit::pace_wet_ground))),
         light_(row.pace_in_light),
         cold_(own_pace(row.pace_cold, limits.at(limit::pace_cold))),
         freezing_(row.pace_cold < 1 ? limits.at(limit::pace_freezing) : 1),
@@ -44,6 +45,13 @@ class Paces {
 
   [[nodiscard]] double in_light(trade::Light light) const { return light_[static_cast<std::size_t>(light)]; }
 
+  [[nodiscard]] double in_weather(const Slot& slot, bool under_canopy, bool at_the_wheel) const {
+    double rate = slot.rain.value() >= 0.1 && !under_canopy ? thin_rain_ : 1.0;
+    if (slot.sodden) rate *= wet_ground_;
+    return at_the_wheel ? rate : rate * in_air(slot);
+  }
+
+ private:
   /// Cold hands from 5 degrees down, more so towards freezing; heat, and more so in damp air.
   [[nodiscard]] double in_air(const Slot& slot) const {
     constexpr double cold_from = 5;
@@ -56,9 +64,7 @@ class Paces {
     return std::max(1 - beyond * (1 - hot_), hot_ / 2) * (1 - damp * (1 - hot_damp_));
   }
 
-  double thin_rain, wet_ground;
-
- private:
+  double thin_rain_, wet_ground_;
   std::array<double, 4> light_;
   double cold_, freezing_, hot_from_, hot_, hot_damp_;
 };
@@ -146,9 +152,7 @@ class WorkClock {
   }
   /// Of that the weather leaves so much.
   [[nodiscard]] double in_weather(const Slot& slot) const {
-    double rate = slot.rain.value() >= 0.1 && !under_canopy_ ? paces_.thin_rain : 1.0;
-    if (slot.sodden) rate *= paces_.wet_ground;
-    return row_.at_the_wheel() ? rate : rate * paces_.in_air(slot);
+    return paces_.in_weather(slot, under_canopy_, row_.at_the_wheel());
   }
 
   /// Whether cold stops it in an hour of the table; only bricks and flags have such a rule.
@@ -265,6 +269,10 @@ engine::ClockId ClockMaker::work(trade::Operation operation, bool noisy, bool un
     }
     return 0;
   });
+}
+
+double weather_pace(const trade::OperationRow& row, const trade::LimitValues& limits, const Slot& slot) {
+  return Paces(row, limits).in_weather(slot, false, row.at_the_wheel());
 }
 
 }  // namespace weatherstruck::programme

@@ -29,7 +29,8 @@ TEST(Helps, EachChangeIsSetBesideTheTripAsItIsInTheSameWeathers) {
   EXPECT_EQ(helps.as_it_is.outlook.weathers, 20);
   ASSERT_NE(find(helps, Cure::Kind::labourer), nullptr);
   for (const Help& help : helps.helps) {
-    EXPECT_NEAR(help.gain, help.outlook.chance() - helps.as_it_is.outlook.chance(), 1e-9);
+    EXPECT_NEAR(help.gain, (help.outlook.home_and_sound - helps.as_it_is.outlook.home_and_sound) / 20.0,
+                1e-9);
     EXPECT_GT(help.error, 0);
   }
 }

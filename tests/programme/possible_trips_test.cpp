@@ -71,5 +71,35 @@ TEST(PossibleTrips, APaceThatIsKnownBetterStraysLess) {
     EXPECT_NEAR(std::log(narrow[i]), std::log(wide[i]) / 2, 1e-9);
 }
 
+/// Twelve millimetres in two hours of every day (UTC) from Monday to Wednesday, and nothing else.
+sky::Series with_showers(sky::Series week, int from_hour) {
+  for (sky::Hour& hour : week.hours) {
+    const auto clock = hour.start - std::chrono::floor<std::chrono::days>(hour.start);
+    const bool falls = clock >= std::chrono::hours(from_hour) && clock < std::chrono::hours(from_hour + 2) &&
+                       hour.start < works::demo_job().trip.home_by - std::chrono::hours(24);
+    if (hour.rain) hour.rain->value = base::Millimetres(falls ? 6 : 0);
+  }
+  return week;
+}
+
+TEST(PossibleTrips, AShowerThatComesWhileHeIsThereIsCoveredForAsIfTheMorningHadForetoldIt) {
+  const Sent sent;
+  const engine::Genes genes = settled(sent.listed);
+  PossibleTrips trips(sent.it.possible(sent.programme, 9));
+  const sky::Series wet = with_showers(sent.it.weather, 13);
+  const sky::Series dry = with_showers(sent.it.weather, 24);
+  trips.put({wet, wet}, 1);
+  const engine::Schedule foretold = trips.done(genes);
+  trips.put({wet, dry}, 1);
+  EXPECT_EQ(trips.done(genes), foretold);
+  // Unlike one that comes when he is not there: for that covers only who was told.
+  works::Job mornings = sent.it.job;
+  mornings.trip.longest_day = base::Hours(4);
+  const PossibleRequest away = sent.it.possible(sent.programme, 9);
+  PossibleTrips others({mornings, away.list, away.weather, away.limits, away.now, away.programme, away.seed});
+  others.put({wet, dry}, 1);
+  EXPECT_NE(others.done(genes), foretold);
+}
+
 }  // namespace
 }  // namespace weatherstruck::programme

@@ -41,7 +41,7 @@ class PossibleTrips {
   /// The same for a weather that is known, such as one that has been.
   /// @param weather     both series have the hours of the request's
   /// @param pace_number of his pace, from 0
-  void put(const sky::PossibleWeather& weather, int pace_number);
+  void put(sky::PossibleWeather weather, int pace_number);
   /// What he does in it with that order of work and those ways.
   [[nodiscard]] engine::Schedule done(const engine::Genes& genes);
   /// Whether that brings him home with the work sound: as `done`, but it is given up as soon as it is late.
@@ -62,6 +62,7 @@ class PossibleTrips {
   Programme comes_;
   Programme foreseen_;
   std::vector<engine::ClockId> dangers_;
+  std::vector<std::size_t> on_site_;  ///< hours in which he sees what comes
   std::optional<engine::StandingDecoder> decoder_;  ///< of the weather that was put last, by what he goes by
 };
 
