@@ -72,7 +72,7 @@ TEST(Outlook, OverTwoThousandTripsOfTheModelsOwnWorldTheChanceIsRight) {
   EXPECT_LT(std::abs(bias(all)), half_width(all));
   ASSERT_GE(open.size(), 10U);
   EXPECT_LT(std::abs(bias(open)), half_width(open));
-  EXPECT_LT(half_width(open), 0.05);  // so that the tests above can fail
+  EXPECT_LT(half_width(open), 0.06);  // so that the tests above can fail
   RecordProperty("jobs neither hopeless nor sure", static_cast<int>(open.size()));
   std::printf("%d trips: bias %.3f within %.3f; of %zu jobs neither hopeless nor sure %.3f within %.3f\n",
               jobs * trips_of_each, bias(all), half_width(all), open.size(), bias(open), half_width(open));

@@ -41,8 +41,9 @@ struct Outlook {
   /// kept with a plan.
   std::vector<char> each;
 
-  /// 0..1; 0 where no weather was followed. Of what all of some weathers bring, nobody is sure: by Laplace's rule of
-  /// succession (k + 1) / (n + 2), the mean of what the chance may be if all chances were as likely before.
+  /// 0..1; 0 where no weather was followed. Of what all of some weathers bring, nobody is sure: by Laplace's
+  /// rule of succession (k + 1) / (n + 2), the mean of what the chance may be if all chances were as likely
+  /// before.
   [[nodiscard]] double chance() const;
   /// Standard error of the chance, from the number of weathers alone. Never zero: of the rule that adds two
   /// of each kind (Agresti & Coull 1998).

@@ -62,7 +62,7 @@ class PossibleTrips {
   Programme comes_;
   Programme foreseen_;
   std::vector<engine::ClockId> dangers_;
-  std::vector<std::size_t> on_site_;  ///< hours in which he sees what comes
+  std::vector<std::size_t> on_site_;                ///< hours in which he sees what comes
   std::optional<engine::StandingDecoder> decoder_;  ///< of the weather that was put last, by what he goes by
 };
 
