@@ -28,12 +28,13 @@ _weatherstruck() {
     'morning '*) options+=' --forecast --service --beside --offline' ;;
     'now '*) options+=' --forecast --service --beside --offline' ;;
     'why '*) options+=' --forecast --service --beside --offline' ;;
-    'log '*) options+=' --text --yes --correct --strike' ;;
+    'log '*) options+=' --text --yes --correct --strike --photo --line' ;;
     'sheet '*) options+=' --html --svg --for-customer --with --forecast --service --beside --offline' ;;
     'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html --pdf --csv --ubl --with' ;;
     'credit '*) options+=' --reason --line --for-good --again --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
     'calendar '*) options+=' --file --forecast --service --beside --offline' ;;
     'export '*) options+=' --file --csv' ;;
+    'pack '*) options+=' --without-lost' ;;
   esac
   if [[ $word == -* ]]; then
     mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")

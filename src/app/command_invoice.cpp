@@ -10,6 +10,7 @@
 #include "weatherstruck/account/rounding.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/desk/invoice_desk.h"
+#include "weatherstruck/desk/photograph_desk.h"
 #include "weatherstruck/files/export.h"
 #include "weatherstruck/files/invoice_json.h"
 #include "weatherstruck/files/me_json.h"
@@ -70,7 +71,8 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
     return show_invoice(arguments, setting, invoice);
   }
   const files::MeDocument me = who(setting);
-  const works::Standing standing = works::standing_of(open.job, open.book, now);
+  const works::Standing standing = works::standing_of(
+      open.job, desk::with_receipts(open.book, desk::photographs_of(setting.shelf, open)), now);
   account::Terms terms = account::terms_of(*me.rates, open.job.price);
   for (const std::string& text : values(arguments, "--hours"))
     terms.day_work.push_back(day_work(text));

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "commands.h"
+#include "log_photographs.h"
 #include "log_talk.h"
 #include "trip_command.h"
 #include "weatherstruck/base/text.h"
@@ -30,8 +31,9 @@ base::Currency currency_of(const Setting& setting, const works::Job& job) {
 
 void list_book(const Setting& setting, const Arguments& arguments, const desk::OpenJob& open,
                const works::Standing& standing, base::Instant now) {
-  const std::vector<desk::BookLine> lines = desk::book_lines(open, standing, now);
+  const desk::PhotographsOf photographs = desk::photographs_of(setting.shelf, open);
   if (arguments.json) {
+    const std::vector<desk::BookLine> lines = desk::book_lines(open, standing, now);
     files::Json document = files::export_document("site-book");
     document["job"] = open.job.name;
     document["entries"] = files::Json::array();
@@ -44,11 +46,19 @@ void list_book(const Setting& setting, const Arguments& arguments, const desk::O
                          {"counts", line.counts},
                          {"what", files::body_of(line.entry.what)}};
       if (line.entry.corrects) one["corrects"] = *line.entry.corrects;
+      if (const auto its = photographs.find(line.entry.key); its != photographs.end()) {
+        one["photographs"] = files::Json::array();
+        for (const record::Photograph& photograph : its->second)
+          one["photographs"].push_back(photograph.content);
+      }
       document["entries"].push_back(std::move(one));
     }
     setting.out << files::export_text(document);
     return;
   }
+  desk::OpenJob shown = open;
+  shown.book = desk::with_receipts(open.book, photographs);
+  const std::vector<desk::BookLine> lines = desk::book_lines(shown, standing, now);
   render::Page page(setting.ink);
   page.title("Site book", open.job.title);
   if (lines.empty()) {
@@ -61,8 +71,10 @@ void list_book(const Setting& setting, const Arguments& arguments, const desk::O
     const base::LocalTime local = open.job.site.zone.to_local(line.entry.at);
     const std::string its_day = base::day_name(std::chrono::floor<std::chrono::days>(local));
     if (its_day != day) page.heading(day = its_day);
-    page.item(fmt::format("  {:>3}  {}", line.number, base::clock_time(local)),
-              line.words + (line.counts ? "" : " (corrected since)"), 14);
+    page.item(
+        fmt::format("  {:>3}  {}", line.number, base::clock_time(local)),
+        line.words + photographs_of_line(photographs, line.entry) + (line.counts ? "" : " (corrected since)"),
+        14);
   }
   setting.out << page.str();
 }
@@ -105,6 +117,30 @@ std::string words_of(const Arguments& arguments, const Setting& setting) {
   return text;
 }
 
+// Pictures for a line that is in the book already.
+ExitCode put_with_line(const Arguments& arguments, const Setting& setting, const desk::OpenJob& open,
+                       const works::EntryKey& key, const std::vector<desk::GivenPhotograph>& given,
+                       base::Instant now) {
+  const desk::KeptPhotographs kept = desk::keep_photographs(setting.shelf, open, key, given, now);
+  return answer(
+      arguments, setting,
+      [&] {
+        files::Json document = files::export_document("logged");
+        document["added"] = 0;
+        document["there_already"] = 0;
+        document["photographs_added"] = kept.added;
+        document["photographs_there_already"] = kept.there_already;
+        document["remarks"] = files::Json::array();
+        return document;
+      },
+      [&] {
+        render::Page page(setting.ink);
+        page.text(fmt::format("With line {}: {}.", *arguments.value("--line"), given_words(given)));
+        page.text(fmt::format("Kept: {}.", kept_words(kept)));
+        return page.str();
+      });
+}
+
 ExitCode log(const Arguments& arguments, const Setting& setting) {
   desk::OpenJob open = setting.shelf.open(arguments.positionals.front(), setting.zones);
   if (!open.kept) {
@@ -113,11 +149,17 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
   }
   const base::Instant now = moment_of(arguments, setting, open.job);
   const works::Standing standing = works::standing_of(open.job, open.book, now);
-  if (arguments.positionals.size() == 1 && !arguments.has("--text") && !arguments.has("--strike")) {
+  if (arguments.positionals.size() == 1 && !arguments.has("--text") && !arguments.has("--strike") &&
+      !arguments.has("--line")) {
     if (arguments.has("--correct")) throw UsageError("--correct wants the words that are right.");
+    if (arguments.has("--photo"))
+      throw UsageError("--photo wants words that it goes with, or --line N, a line of the book.");
     list_book(setting, arguments, open, standing, now);
     return ExitCode::ok;
   }
+  const std::vector<desk::GivenPhotograph> given = given_photographs(arguments);
+  if (const auto number = arguments.value("--line"))
+    return put_with_line(arguments, setting, open, *key_of(open, *number, "--line"), given, now);
   const bool sure = arguments.has("--yes") || arguments.has("--strike");
   const bool can_ask = !sure && setting.in_is_terminal && arguments.value("--text") != "-";
   Settled said;
@@ -158,6 +200,13 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
   show_heard(page, said.heard);
   for (const std::string& words : said.left_out)
     page.text("Left out: \"" + words + "\".");
+  works::EntryKey pictured;
+  if (!given.empty()) {
+    const desk::Ready& with = goes_with(said.heard.ready);
+    pictured = with.entry.key;
+    page.text(fmt::format("With {}: {}.", said.heard.ready.size() == 1 ? "it" : "\"" + with.sentence + "\"",
+                          given_words(given)));
+  }
   if (!arguments.json) setting.out << page.str();
   if (!sure && !setting.in_is_terminal) {
     setting.err << "Nothing is kept: nobody is there to ask whether that is right. Add --yes if it is.\n";
@@ -170,13 +219,20 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
   std::vector<works::Entry> entries;
   for (const desk::Ready& ready : said.heard.ready)
     entries.push_back(ready.entry);
-  const desk::KeptEntries kept = desk::keep_entries(setting.shelf, open, entries, setting.zones, now);
+  desk::KeptEntries kept;
+  desk::KeptPhotographs pictures;
+  setting.shelf.store().in_one([&] {
+    kept = desk::keep_entries(setting.shelf, open, entries, setting.zones, now);
+    if (!given.empty()) pictures = desk::keep_photographs(setting.shelf, open, pictured, given, now);
+  });
   const ExitCode told = answer(
       arguments, setting,
       [&] {
         files::Json document = files::export_document("logged");
         document["added"] = kept.added;
         document["there_already"] = kept.there_already;
+        document["photographs_added"] = pictures.added;
+        document["photographs_there_already"] = pictures.there_already;
         document["remarks"] = files::Json::array();
         for (const works::Remark& remark : kept.remarks)
           document["remarks"].push_back(
@@ -187,7 +243,8 @@ ExitCode log(const Arguments& arguments, const Setting& setting) {
         render::Page after(setting.ink);
         const std::string already =
             kept.there_already == 0 ? "" : fmt::format(", {} there already", kept.there_already);
-        after.text(fmt::format("Kept: {} {}{}.", kept.added, kept.added == 1 ? "entry" : "entries", already));
+        after.text(fmt::format("Kept: {} {}{}{}.", kept.added, kept.added == 1 ? "entry" : "entries", already,
+                               given.empty() ? "" : "; " + kept_words(pictures)));
         for (const works::Remark& remark : kept.remarks) {
           // Said before he agreed.
           if (remark.code != "taken-as-done") after.text(remark.text, 2);
@@ -210,22 +267,32 @@ Command log_command() {
        "terminal nothing is kept while anything is left to ask, so that all of it can be sent again. The "
        "same words sent twice are one entry, "
        "also hours later where they hold no clock time; another one of the same day is said with \"again\", "
-       "\"another\" or its time. Without words it lists the book with a number before each line.",
+       "\"another\" or its time. A photograph of the receipt, or of anything else, goes with the entry by "
+       "--photo: a copy is kept beside the record, of at most 20 MB and as JPEG, PNG, WebP, HEIC or PDF; an "
+       "expense has it for its receipt. Without words it lists the book with a number before each line.",
        {{"JOB", "its name"}, {"WORDS", "what happened", Positional::Kind::many}},
        false,
        {{"log shed \"3 courses of the bed at 16:10\"", "at dusk"},
         {"log shed --text from-phone.txt --yes", "the text that the phone sheet made"},
         {"log shed --correct 12 \"2 courses of the bed at 16:10\"", "line 12 was wrong"},
+        {"log shed \"37.95 for cement\" --photo receipt.jpg", "the receipt with it"},
+        {"log shed --photo back.jpg --line 12", "one more with line 12"},
         {"log shed", "what is in the book"}},
        {{"--text", "FILE", "take the words from a file, or from - the input", false, ""},
         {"--yes", "", "keep them without asking", false, ""},
         {"--correct", "N", "the words stand in for line N", false, ""},
-        {"--strike", "N", "line N never happened", false, ""}}},
+        {"--strike", "N", "line N never happened", false, ""},
+        {"--photo", "FILE", "a photograph or scan that goes with it", true, ""},
+        {"--line", "N", "the photograph goes with line N; without words", false, ""}}},
       [](const Arguments& arguments) -> Run {
-        const int ways = static_cast<int>(arguments.has("--text")) +
-                         static_cast<int>(arguments.has("--strike")) +
-                         static_cast<int>(arguments.positionals.size() > 1);
-        if (ways > 1) throw UsageError("Give words, or --text, or --strike: one of them.");
+        const int ways =
+            static_cast<int>(arguments.has("--text")) + static_cast<int>(arguments.has("--strike")) +
+            static_cast<int>(arguments.has("--line")) + static_cast<int>(arguments.positionals.size() > 1);
+        if (ways > 1) throw UsageError("Give words, or --text, or --strike, or --line: one of them.");
+        if (arguments.has("--line") && !arguments.has("--photo"))
+          throw UsageError("--line: found without --photo, whose line it is.");
+        if (arguments.has("--photo") && arguments.has("--strike"))
+          throw UsageError("--photo: found with --strike; what never happened has no photograph.");
         return [arguments](const Setting& setting) { return log(arguments, setting); };
       }};
 }

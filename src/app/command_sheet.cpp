@@ -101,7 +101,7 @@ render::DayBookView view_of(const Arguments& arguments) {
       throw UsageError("--with: found without --for-customer; without that everything is shown.");
     return {};
   }
-  render::DayBookView view{false, false, false, false};
+  render::DayBookView view{false, false, false, false, false};
   if (named == arguments.options.end()) return view;
   for (const std::string& word : named->second) {
     if (word == "hours") {
@@ -112,8 +112,11 @@ render::DayBookView view_of(const Arguments& arguments) {
       view.costs = true;
     } else if (word == "notes") {
       view.notes = true;
+    } else if (word == "photographs") {
+      view.photographs = true;
     } else {
-      throw UsageError(fmt::format("--with: found \"{}\"; allowed: hours, plan, costs or notes.", word));
+      throw UsageError(
+          fmt::format("--with: found \"{}\"; allowed: hours, plan, costs, notes or photographs.", word));
     }
   }
   return view;
@@ -188,8 +191,11 @@ Command sheet_command() {
        "when. as-built: finished sizes, levels and what may be built on. van: the load list. setting-out: "
        "rough lines and steps for digging, true lines with diagonals and a 3-4-5, gauge marks and bricks of "
        "each course. day: by the site book, what was done and when, in what weather, what stood still, the "
-       "morning's plan against it, hours and costs; that of another day with --now. record: all days so. "
-       "With --for-customer these two show no hours, plan, costs or notes but those named. A page of the "
+       "morning's plan against it, hours and costs, and the photographs kept with it, each read through; "
+       "that "
+       "of another day with --now. record: all days so. "
+       "With --for-customer these two show no hours, plan, costs, notes or photographs but those named. A "
+       "page of the "
        "phone, the customer or as built is kept with the job as it was.",
        {{"JOB", "its name, or a file"},
         {"SHEET",
@@ -204,7 +210,7 @@ Command sheet_command() {
        {{"--html", "FILE", "write the page there; - for the output", false, ""},
         {"--svg", "FILE", "of the days: write the drawing by itself there; - for the output", false, ""},
         {"--for-customer", "", "day and record: only what the customer may see", false, ""},
-        {"--with", "WHAT", "hours, plan, costs or notes as well", true, ""}}},
+        {"--with", "WHAT", "hours, plan, costs, notes or photographs as well", true, ""}}},
       [](const Arguments& arguments) -> Run {
         const std::string kind = arguments.positionals.size() > 1 ? arguments.positionals[1] : "phone";
         const bool by_the_book = kind == "day" || kind == "record";

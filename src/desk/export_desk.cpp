@@ -80,6 +80,22 @@ Json invoices_json(record::Store& store, record::JobId job) {
   return out;
 }
 
+// Where its file lies, beside the record, and whether it is what was kept.
+Json photographs_json(record::Store& store, record::JobId job) {
+  Json out = Json::array();
+  for (const record::Photograph& photograph : store.photographs(job)) {
+    out.push_back({{"entry", static_cast<std::int64_t>(photograph.entry)},
+                   {"line", photograph.line},
+                   {"kind", record::word_of(photograph.kind)},
+                   {"bytes", photograph.size},
+                   {"sha256", photograph.content},
+                   {"kept_at", base::iso_utc(photograph.kept_at)},
+                   {"file", record::photograph_file(store.path(), photograph).string()},
+                   {"state", record::words_of(record::state_of(store.path(), photograph))}});
+  }
+  return out;
+}
+
 std::string number(double value) {
   return fmt::format("{}", value);
 }
@@ -94,6 +110,18 @@ std::string book_table(const std::vector<record::Entry>& entries) {
                     entry.kind, base::iso_utc(entry.at), entry.zone, base::iso_utc(entry.noted_at),
                     entry.corrects ? std::to_string(static_cast<std::int64_t>(*entry.corrects)) : "",
                     entry.body});
+  }
+  return out;
+}
+
+std::string photograph_table(record::Store& store, record::JobId job) {
+  std::string out = csv_row({"line", "entry", "kind", "bytes", "sha256", "kept_at", "file", "state"});
+  for (const record::Photograph& photograph : store.photographs(job)) {
+    out += csv_row(
+        {std::to_string(photograph.line), std::to_string(static_cast<std::int64_t>(photograph.entry)),
+         std::string(record::word_of(photograph.kind)), std::to_string(photograph.size), photograph.content,
+         base::iso_utc(photograph.kept_at), record::photograph_file(store.path(), photograph).string(),
+         std::string(record::words_of(record::state_of(store.path(), photograph)))});
   }
   return out;
 }
@@ -183,6 +211,8 @@ Json export_job(Shelf& shelf, const OpenJob& open, base::Instant now) {
                                [](const record::Sheet& sheet) { return as_said(sheet.bytes); });
     out["invoices"] = invoices_json(store, kept.id);
   });
+  // They are read through, which takes a while: nobody is to wait for that.
+  out["photographs"] = photographs_json(store, kept.id);
   return out;
 }
 
@@ -202,7 +232,8 @@ std::vector<NamedTable> export_tables(Shelf& shelf, const OpenJob& open, base::I
           {"materials.csv", std::move(materials)},
           {"plan.csv", plan_table(plan, standing.list)},
           {"covers.csv", cover_table(plan)},
-          {"invoices.csv", invoice_table(store, kept.id)}};
+          {"invoices.csv", invoice_table(store, kept.id)},
+          {"photographs.csv", photograph_table(store, kept.id)}};
 }
 
 }  // namespace weatherstruck::desk

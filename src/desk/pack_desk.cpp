@@ -4,8 +4,9 @@
 
 namespace weatherstruck::desk {
 
-record::PackedJob pack_job(Shelf& shelf, const OpenJob& open, const std::string& program, base::Instant now) {
-  return shelf.store().pack(open.kept.value().id, place_key(open.job.site), program, now);
+record::PackedJob pack_job(Shelf& shelf, const OpenJob& open, const std::string& program, base::Instant now,
+                           record::LostOnes lost) {
+  return shelf.store().pack(open.kept.value().id, place_key(open.job.site), program, now, lost);
 }
 
 record::Unpacked unpack_job(Shelf& shelf, const std::string& bytes, const std::filesystem::path& source,

@@ -40,7 +40,8 @@ Json day_book_json(const render::DayBook& book) {
                 {"read", day.read},
                 {"extras", day.agreed},
                 {"spent", day.spent},
-                {"notes", day.notes}};
+                {"notes", day.notes},
+                {"photographs", day.photographs}};
     for (const render::WorkDone& done : day.work)
       one["work"].push_back(work_json(done));
     for (const render::Stopped& stopped : day.stopped)

@@ -11,6 +11,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <functional>
 
 #include "weatherstruck/record/record_error.h"
 
@@ -72,6 +73,30 @@ void flush(const fs::path& path, int flags) {
   if (::fsync(opened.number()) != 0 && errno != EINVAL) fail(path, "it could not be brought to the disk");
 }
 
+// Written and on the disk under another name before `name` gives it its own.
+void write_by_the_side(const fs::path& file, std::string_view bytes,
+                       const std::function<void(const fs::path&)>& name) {
+  const fs::path unfinished = file.string() + ".unfinished";
+  try {
+    const Descriptor opened(
+        ::open(unfinished.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, private_file));
+    if (opened.number() < 0) fail(file, "the file cannot be made");
+    while (!bytes.empty()) {
+      const ssize_t written = ::write(opened.number(), bytes.data(), bytes.size());
+      if (written < 0 && errno == EINTR) continue;
+      if (written < 0) fail(file, "the file could not be written");
+      bytes.remove_prefix(static_cast<std::size_t>(written));
+    }
+    if (::fsync(opened.number()) != 0) fail(file, "it could not be brought to the disk");
+    name(unfinished);
+    flush(file.has_parent_path() ? file.parent_path() : fs::path("."), O_RDONLY | O_DIRECTORY);
+  } catch (...) {
+    std::error_code ignored;
+    fs::remove(unfinished, ignored);
+    throw;
+  }
+}
+
 }  // namespace
 
 fs::path data_folder(const Environment& environment) {
@@ -113,29 +138,19 @@ void write_new_file(const fs::path& file, std::string_view bytes) {
   };
   std::error_code ignored;
   if (fs::exists(fs::symlink_status(file, ignored))) refuse_taken();
-  const fs::path unfinished = file.string() + ".unfinished";
-  try {
-    const Descriptor opened(
-        ::open(unfinished.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_NOFOLLOW | O_CLOEXEC, private_file));
-    if (opened.number() < 0) fail(file, "the file cannot be made");
-    while (!bytes.empty()) {
-      const ssize_t written = ::write(opened.number(), bytes.data(), bytes.size());
-      if (written < 0 && errno == EINTR) continue;
-      if (written < 0) fail(file, "the file could not be written");
-      bytes.remove_prefix(static_cast<std::size_t>(written));
-    }
-    if (::fsync(opened.number()) != 0) fail(file, "it could not be brought to the disk");
+  write_by_the_side(file, bytes, [&](const fs::path& unfinished) {
     // File systems without this kind of renaming (EINVAL) get the plain one.
-    if (::renameat2(AT_FDCWD, unfinished.c_str(), AT_FDCWD, file.c_str(), RENAME_NOREPLACE) != 0) {
-      if (errno == EEXIST) refuse_taken();
-      if (errno != EINVAL || ::rename(unfinished.c_str(), file.c_str()) != 0)
-        fail(file, "the file could not be given its name");
-    }
-    flush(file.has_parent_path() ? file.parent_path() : fs::path("."), O_RDONLY | O_DIRECTORY);
-  } catch (...) {
-    fs::remove(unfinished, ignored);
-    throw;
-  }
+    if (::renameat2(AT_FDCWD, unfinished.c_str(), AT_FDCWD, file.c_str(), RENAME_NOREPLACE) == 0) return;
+    if (errno == EEXIST) refuse_taken();
+    if (errno != EINVAL || ::rename(unfinished.c_str(), file.c_str()) != 0)
+      fail(file, "the file could not be given its name");
+  });
+}
+
+void replace_file(const fs::path& file, std::string_view bytes) {
+  write_by_the_side(file, bytes, [&](const fs::path& unfinished) {
+    if (::rename(unfinished.c_str(), file.c_str()) != 0) fail(file, "the file could not be given its name");
+  });
 }
 
 std::string read_whole_file(const fs::path& file) {

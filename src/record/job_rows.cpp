@@ -34,16 +34,18 @@ constexpr std::array<TableRule, job_table_count> rules{{
     {JobTable::plan, "plan", "WHERE job = ?1 ORDER BY id"},
     {JobTable::sheet, "sheet", "WHERE job = ?1 ORDER BY id"},
     {JobTable::invoice, "invoice", "WHERE job = ?1 ORDER BY id"},
+    {JobTable::photograph, "photograph", "WHERE job = ?1 ORDER BY id"},
 }};
 
 struct Reference {
   std::string_view column;
   JobTable to;
 };
-constexpr std::array<Reference, 6> references{{{"job", JobTable::job},
+constexpr std::array<Reference, 7> references{{{"job", JobTable::job},
                                                {"confirms", JobTable::forecast},
                                                {"forecast", JobTable::forecast},
                                                {"corrects", JobTable::entry},
+                                               {"entry", JobTable::entry},
                                                {"plan", JobTable::plan},
                                                {"person_version", JobTable::person}}};
 

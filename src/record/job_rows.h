@@ -13,8 +13,8 @@
 namespace weatherstruck::record {
 
 /// The tables that hold a job, each after those that it refers to.
-enum class JobTable { person, job, job_version, forecast, entry, plan, sheet, invoice };
-inline constexpr std::size_t job_table_count = 8;
+enum class JobTable { person, job, job_version, forecast, entry, plan, sheet, invoice, photograph };
+inline constexpr std::size_t job_table_count = 9;
 [[nodiscard]] std::string_view name_of(JobTable table);
 
 /// Which job of which database, and the key of its site: forecasts of a place serve every job there.

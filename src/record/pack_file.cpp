@@ -16,6 +16,11 @@ constexpr std::string_view label_table =
     "CREATE TABLE packed (job TEXT NOT NULL, place TEXT NOT NULL, program TEXT NOT NULL, made_at INTEGER NOT "
     "NULL, content TEXT NOT NULL, seal TEXT NOT NULL) STRICT";
 
+// Files of photographs, in the order of their names. They are no table of the record, where they lie beside
+// it.
+constexpr std::string_view photograph_table =
+    "CREATE TABLE photograph_bytes (content TEXT NOT NULL PRIMARY KEY, bytes BLOB NOT NULL) STRICT";
+
 std::int64_t newest(std::span<const Migration> steps) {
   return steps.empty() ? 0 : steps.back().number;
 }
@@ -45,6 +50,18 @@ constexpr std::string_view take_another =
                     std::string(take_another));
 }
 
+bool has_table(Connection& connection, std::string_view name) {
+  Statement found = connection.prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?");
+  found.bind(1, name);
+  return found.step();
+}
+
+// A file of before there were photographs has no room for them.
+void make_room_for_photographs(Connection& connection) {
+  if (has_table(connection, "photograph") && !has_table(connection, "photograph_bytes"))
+    connection.run(std::string(photograph_table));
+}
+
 void make_tables(Connection& connection, std::span<const Migration> steps, std::int64_t version) {
   std::size_t wanted = 0;
   while (wanted < steps.size() && steps[wanted].number <= version)
@@ -52,6 +69,7 @@ void make_tables(Connection& connection, std::span<const Migration> steps, std::
   connection.run(fmt::format("PRAGMA application_id = {}", packed_application_id));
   take_steps(connection, steps.first(wanted), 0);
   connection.run(std::string(label_table));
+  make_room_for_photographs(connection);
 }
 
 void refuse_strange(Connection& connection, const std::filesystem::path& source,
@@ -113,6 +131,8 @@ PackFile::PackFile(std::string_view bytes, const std::filesystem::path& source,
     }
     if (content_of(connection_) != label_.content) damaged(source, "its rows are not those that were packed");
     take_steps(connection_, steps, version);
+    make_room_for_photographs(connection_);
+    check_photographs(source);
     count();
   } catch (const RecordError& error) {
     if (error.path() == source) throw;
@@ -125,7 +145,38 @@ void PackFile::count() {
     return connection_.number(fmt::format("SELECT count(*) FROM {}", name_of(table)));
   };
   label_.rows = {rows(JobTable::job_version), rows(JobTable::entry), rows(JobTable::forecast),
-                 rows(JobTable::plan),        rows(JobTable::sheet), rows(JobTable::invoice)};
+                 rows(JobTable::plan),        rows(JobTable::sheet), rows(JobTable::invoice),
+                 rows(JobTable::photograph)};
+}
+
+void PackFile::check_photographs(const std::filesystem::path& source) {
+  Statement rows = connection_.prepare(
+      "SELECT b.content, b.bytes, p.kind, p.size FROM photograph_bytes b LEFT JOIN photograph p ON p.content "
+      "= b.content "
+      "GROUP BY b.content");
+  while (rows.step()) {
+    const std::string bytes = rows.bytes(1);
+    const std::optional<PhotographKind> kind = photograph_kind(bytes);
+    if (rows.is_null(2) || !kind || rows.text(2) != word_of(*kind) ||
+        rows.text(0) != content_of_bytes(bytes) ||
+        rows.integer(3) != static_cast<std::int64_t>(bytes.size()) || bytes.size() > most_photograph_bytes)
+      damaged(source,
+              fmt::format("the photograph {} is not the one that was packed", rows.text(0).substr(0, 8)));
+  }
+}
+
+void PackFile::put_photograph(const std::string& content, std::string_view bytes) {
+  Statement put = connection_.prepare("INSERT INTO photograph_bytes (content, bytes) VALUES (?, ?)");
+  put.bind(1, std::string_view(content));
+  put.bind(2, Bytes{bytes});
+  put.step();
+}
+
+std::optional<std::string> PackFile::photograph(const std::string& content) {
+  Statement row = connection_.prepare("SELECT bytes FROM photograph_bytes WHERE content = ?");
+  row.bind(1, std::string_view(content));
+  if (!row.step()) return std::nullopt;
+  return row.bytes(0);
 }
 
 std::string PackFile::seal(PackedLabel label) {

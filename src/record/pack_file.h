@@ -2,6 +2,8 @@
 // A packed job as a database in memory.
 #include <chrono>
 #include <filesystem>
+#include <optional>
+#include <string>
 #include <string_view>
 
 #include "weatherstruck/record/packed.h"
@@ -19,10 +21,16 @@ class PackFile {
 
   [[nodiscard]] Connection& rows() { return connection_; }
   [[nodiscard]] const PackedLabel& label() const { return label_; }
+  /// Puts in the file of a photograph; once for all lines that it goes with.
+  void put_photograph(const std::string& content, std::string_view bytes);
+  /// nullopt: it was lost where the job was packed.
+  [[nodiscard]] std::optional<std::string> photograph(const std::string& content);
+
   /// Seals what was put in. @return the bytes of the file
   std::string seal(PackedLabel label);
 
  private:
+  void check_photographs(const std::filesystem::path& source);
   void count();
 
   Connection connection_;

@@ -40,13 +40,28 @@ struct Store::Inside {
       }
     }
     Transaction transaction(connection);
-    refuse_other_version();
-    spoiled = false;
-    auto result = work();
-    if (spoiled) refuse("a part of this write failed");
+    made.clear();
+    auto result = [&] {
+      try {
+        refuse_other_version();
+        spoiled = false;
+        auto done = work();
+        if (spoiled) refuse("a part of this write failed");
+        return done;
+      } catch (...) {
+        take_away_made();
+        throw;
+      }
+    }();
     transaction.commit();
     return result;
   }
+
+  /// Has the file of a photograph whole on the disk. Only in a transaction, so that one program writes at a
+  /// time. @return whether it had to be written
+  bool put_photograph(const Photograph& photograph, std::string_view bytes);
+  /// Removes the files that the transaction under way has made.
+  void take_away_made() noexcept;
 
   /// @throws RecordError from_the_future or other: another program brought the file to another version
   /// meanwhile
@@ -69,7 +84,8 @@ struct Store::Inside {
   Opening opening;
   std::int64_t changes_at_first = 0;  ///< what opening itself changed
   bool issued = false;
-  bool spoiled = false;  ///< a part of the transaction under way has failed
+  bool spoiled = false;                     ///< a part of the transaction under way has failed
+  std::vector<std::filesystem::path> made;  ///< files of photographs that were not there before it
 };
 
 }  // namespace weatherstruck::record

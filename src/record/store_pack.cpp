@@ -3,11 +3,13 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 
 #include "job_rows.h"
 #include "pack_file.h"
 #include "store_inside.h"
+#include "weatherstruck/record/folder.h"
 
 namespace weatherstruck::record {
 namespace {
@@ -15,8 +17,8 @@ namespace {
 using Kind = RecordError::Kind;
 
 // What a job gathers in the course of time; the other tables are looked up.
-constexpr std::array<JobTable, 5> gathered{JobTable::job_version, JobTable::entry, JobTable::plan,
-                                           JobTable::sheet, JobTable::invoice};
+constexpr std::array<JobTable, 6> gathered{JobTable::job_version, JobTable::entry,   JobTable::plan,
+                                           JobTable::sheet,       JobTable::invoice, JobTable::photograph};
 
 // How many rows of the two are the same from the first on.
 std::size_t common(const std::vector<KnownRow>& one, const std::vector<KnownRow>& other) {
@@ -210,15 +212,60 @@ void compare_with_packed(Connection& here, const JobPlace& where, const JobRows&
   }
 }
 
+[[noreturn]] void refuse_lost(const std::filesystem::path& record, const std::string& job,
+                              const std::vector<LostPhotograph>& lost) {
+  constexpr std::size_t most_named = 5;
+  std::string which;
+  for (std::size_t i = 0; i < lost.size() && i < most_named; ++i) {
+    which +=
+        fmt::format("{}line {}, {} ({})", i == 0 ? "" : "; ", lost[i].photograph.line,
+                    photograph_file(record, lost[i].photograph).filename().string(), words_of(lost[i].state));
+  }
+  if (lost.size() > most_named) which += fmt::format("; and {} more", lost.size() - most_named);
+  throw RecordError(
+      Kind::corrupt, photographs_folder(record),
+      fmt::format("{} of the job's photographs {} lost: {}", lost.size(), lost.size() == 1 ? "is" : "are",
+                  which),
+      fmt::format("Nothing was written. Put the same picture back with \"weatherstruck log {} --photo FILE "
+                  "--line {}\", or pack the rest with --without-lost.",
+                  job, lost.front().photograph.line));
+}
+
+// Puts the files in, in the order of their names. @return those that are lost
+std::vector<LostPhotograph> put_photographs(PackFile& file, const std::filesystem::path& record,
+                                            const std::vector<Photograph>& photographs) {
+  std::vector<LostPhotograph> lost;
+  std::map<std::string, PhotographState> seen;
+  for (const Photograph& photograph : photographs)
+    seen.emplace(photograph.content, PhotographState::whole);
+  for (auto& [content, state] : seen) {
+    const auto first = std::find_if(photographs.begin(), photographs.end(),
+                                    [&](const Photograph& one) { return one.content == content; });
+    state = state_of(record, *first);
+    if (state != PhotographState::whole) continue;
+    const std::string bytes = read_whole_file(photograph_file(record, *first));
+    // Read twice, so looked at twice.
+    state = content_of_bytes(bytes) == content ? PhotographState::whole : PhotographState::changed;
+    if (state == PhotographState::whole) file.put_photograph(content, bytes);
+  }
+  for (const Photograph& photograph : photographs) {
+    if (const PhotographState state = seen.at(photograph.content); state != PhotographState::whole)
+      lost.push_back({photograph, state});
+  }
+  return lost;
+}
+
 }  // namespace
 
-PackedJob Store::pack(JobId job, std::string_view place, std::string_view program, base::Instant made_at) {
+PackedJob Store::pack(JobId job, std::string_view place, std::string_view program, base::Instant made_at,
+                      LostOnes lost) {
   Connection& from = inside_->connection;
   PackFile file(inside_->steps);
   PackedLabel label;
   label.place = place;
   label.program = program;
   label.made_at = made_at;
+  PackedJob out;
   const std::int64_t id = number_of(job);
   // One moment of the record, without holding up whoever writes.
   from.run("SAVEPOINT packing");
@@ -238,13 +285,15 @@ PackedJob Store::pack(JobId job, std::string_view place, std::string_view progra
       close_series(file.rows(), series, 1, base::Instant{});
     copier.brought = 1;
     copier.copy(JobTable::invoice);
+    copier.copy(JobTable::photograph);
+    out.lost = put_photographs(file, path(), photographs(job));
+    if (!out.lost.empty() && lost == LostOnes::refuse) refuse_lost(path(), label.job, out.lost);
     together.commit();
   } catch (...) {
     from.run("ROLLBACK TO packing; RELEASE packing");
     throw;
   }
   from.run("RELEASE packing");
-  PackedJob out;
   out.bytes = file.seal(std::move(label));
   out.label = file.label();
   return out;
@@ -281,7 +330,17 @@ Unpacked Store::unpack(std::string_view bytes, const std::filesystem::path& sour
     const std::size_t invoices = rows_of(before, JobTable::invoice).size();
     done.closed_series = bring_invoices(copier, invoices, file, here, source, id, now);
     done.added.invoices = static_cast<std::int64_t>(rows_of(packed, JobTable::invoice).size() - invoices);
+    done.added.photographs = rest(JobTable::photograph);
     compare_with_packed(here, {id, done.label.place}, packed, source);
+    // The files last, when nothing else can go wrong any more, and before the rows count.
+    for (const Photograph& photograph : photographs(JobId{id})) {
+      if (const std::optional<std::string> picture = file.photograph(photograph.content)) {
+        if (inside_->put_photograph(photograph, *picture)) ++done.photograph_files;
+      } else if (const PhotographState state = state_of(path(), photograph);
+                 state != PhotographState::whole) {
+        done.lost.push_back({photograph, state});
+      }
+    }
     return done;
   });
 }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <set>
+#include <tuple>
 #include <utility>
 
 #include "weatherstruck/base/text.h"
@@ -70,7 +71,7 @@ class Builder {
   }
 
   DaySheet sheet(base::LocalDay day) {
-    DaySheet out{day, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+    DaySheet out{day, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     const base::Zone& zone = facts_.job.site.zone;
     const programme::Span hours{
         zone.to_instant_earliest(base::LocalTime(day) + facts_.job.trip.working_day.from),
@@ -81,6 +82,7 @@ class Builder {
     work(day, out);
     for (const works::Entry* entry : in_order(day))
       std::visit([&](const auto& what) { say(what, entry->at, out); }, entry->what);
+    if (view_.photographs) photographs(day, out);
     if (view_.hours) out.people = people(day, out);
     if (view_.plan) against_plan(day, out);
     return out;
@@ -230,6 +232,19 @@ class Builder {
   void say(const works::Begin& /*what*/, Instant /*at*/, DaySheet& /*out*/) const {}
   void say(const works::Done& /*what*/, Instant /*at*/, DaySheet& /*out*/) const {}
   void say(const works::Struck& /*what*/, Instant /*at*/, DaySheet& /*out*/) const {}
+
+  void photographs(base::LocalDay day, DaySheet& out) const {
+    std::vector<const DayPhotograph*> shown;
+    for (const DayPhotograph& photograph : facts_.photographs) {
+      if (day_of(photograph.at) == day && (view_.costs || !photograph.costs)) shown.push_back(&photograph);
+    }
+    std::stable_sort(shown.begin(), shown.end(), [](const DayPhotograph* a, const DayPhotograph* b) {
+      return std::tie(a->at, a->of, a->mark) < std::tie(b->at, b->of, b->mark);
+    });
+    for (const DayPhotograph* one : shown)
+      out.photographs.push_back(fmt::format("{} {}: {} ({}){}", clock(one->at), one->of, one->mark, one->sort,
+                                            one->trouble.empty() ? "" : "; " + one->trouble));
+  }
 
   [[nodiscard]] std::string people(base::LocalDay day, const DaySheet& out) const {
     std::vector<programme::Span> at_work;

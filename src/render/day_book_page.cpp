@@ -47,6 +47,7 @@ std::vector<Headed> lists(const DaySheet& day) {
           {"read", "Read", day.read},
           {"agreed", "Extras agreed", day.agreed},
           {"spent", "Spent", day.spent},
+          {"photographs", "Photographs", day.photographs},
           {"notes", "Notes", day.notes}};
 }
 

@@ -18,7 +18,8 @@ void fill(const std::filesystem::path& file) {
   Store store(file);
   store.put_person("{}", 1, at_minute(0));
   const JobId job = add_wall(store);
-  store.append(job, numbered_entry(1));
+  store.keep_photograph(job, store.append(job, numbered_entry(1)).entry.id, numbered_photograph(1),
+                        at_minute(2));
   const PlanId plan = store.put_plan(plan_for(store, job));
   store.put_sheet({job, plan, "morning", at_minute(3), "sheet"});
   store.put_past({"coast", 0, 0, "", base::Instant(std::chrono::hours(1)),
@@ -74,6 +75,7 @@ TEST(AppendOnly, NumbersThatLeaveAGapAreRefused) {
         "INSERT OR REPLACE INTO invoice VALUES (NULL, '2026', 2, 1, 'key', 0, 0, x'', 0)",
         "INSERT INTO entry VALUES (NULL, 1, 3, 'k3', 'note', 0, 'UTC', 0, '{}', NULL)",
         "INSERT OR REPLACE INTO entry VALUES (NULL, 1, 2, 'key-1', 'note', 0, 'UTC', 0, '{}', NULL)",
+        "INSERT INTO photograph SELECT NULL, job, entry, content, kind, size, kept_at FROM photograph",
         "INSERT INTO job_version VALUES (1, 3, '{}', 1, 0)", "INSERT INTO person VALUES (3, '{}', 1, 0)"}) {
     EXPECT_EQ(kind_thrown([&] { connection.run(sql); }), Kind::conflict) << sql;
   }
@@ -85,10 +87,16 @@ TEST(AppendOnly, WrongTypesAndRowsThatReferToNothingAreRefused) {
   const Scratch scratch;
   fill(scratch.file());
   Connection connection(scratch.file(), Connection::Open::existing, std::chrono::milliseconds(1000));
-  for (const char* sql : {"INSERT INTO entry VALUES (NULL, 1, 2, 'k2', 'note', 'noon', 'UTC', 0, '{}', NULL)",
-                          "INSERT INTO entry VALUES (NULL, 1, 2, 'k2', 'note', 0, 'UTC', 0, '', NULL)",
-                          "INSERT INTO entry VALUES (NULL, 9, 1, 'k2', 'note', 0, 'UTC', 0, '{}', NULL)",
-                          "INSERT INTO entry VALUES (NULL, 1, 2, '', 'note', 0, 'UTC', 0, '{}', NULL)"}) {
+  for (const char* sql :
+       {"INSERT INTO entry VALUES (NULL, 1, 2, 'k2', 'note', 'noon', 'UTC', 0, '{}', NULL)",
+        "INSERT INTO entry VALUES (NULL, 1, 2, 'k2', 'note', 0, 'UTC', 0, '', NULL)",
+        "INSERT INTO entry VALUES (NULL, 9, 1, 'k2', 'note', 0, 'UTC', 0, '{}', NULL)",
+        "INSERT INTO entry VALUES (NULL, 1, 2, '', 'note', 0, 'UTC', 0, '{}', NULL)",
+        // Its content names a file.
+        "INSERT INTO photograph VALUES (NULL, 1, 1, '../../elsewhere', 'jpeg', 1, 0)",
+        "INSERT INTO photograph SELECT NULL, 1, 2, content, kind, size, 0 FROM photograph",
+        "INSERT INTO photograph SELECT NULL, 1, 1, '0' || substr(content, 2, 62) || '/', kind, "
+        "size, 0 FROM photograph"}) {
     EXPECT_EQ(kind_thrown([&] { connection.run(sql); }), Kind::conflict) << sql;
   }
 }

@@ -1,5 +1,5 @@
-// Adds numbered entries to a record and says each number on standard output once it is kept. It is made to be
-// killed.
+// Adds numbered entries, each with its photograph, to a record and says each number on standard output once
+// it is kept. It is made to be killed.
 //   record_append_program FILE
 #include <unistd.h>
 
@@ -14,14 +14,16 @@
 namespace {
 
 using weatherstruck::record::numbered_entry;
+using weatherstruck::record::numbered_photograph;
 
 void append_for_ever(weatherstruck::record::Store& store) {
   const auto there = store.job("wall");
   const auto job = there ? there->id : store.add_job("wall", "{}", 1, {});
   for (std::int64_t number = store.book_revision(job) + 1;; ++number) {
-    // Two rows that must come together or not at all.
+    // Rows and a file that must come together or not at all.
     store.in_one([&] {
-      store.append(job, numbered_entry(number));
+      const auto entry = store.append(job, numbered_entry(number)).entry;
+      store.keep_photograph(job, entry.id, numbered_photograph(number), entry.noted_at);
       store.put_sheet({job, std::nullopt, "morning", {}, std::to_string(number)});
     });
     if (write(STDOUT_FILENO, &number, sizeof number) != static_cast<ssize_t>(sizeof number)) return;

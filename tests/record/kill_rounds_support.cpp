@@ -78,8 +78,8 @@ std::int64_t kill_once(const std::filesystem::path& file, std::mt19937& random, 
   return acknowledged;
 }
 
-// The number of the last entry kept.
-std::int64_t look(const std::filesystem::path& file, int& left_open) {
+// The number of the last entry kept. Photographs of lines up to `looked_at` are not read once more.
+std::int64_t look(const std::filesystem::path& file, int& left_open, std::int64_t looked_at) {
   Store store(file);
   if (store.opening().tail.left_open) ++left_open;
   EXPECT_EQ(store.opening().tail.lost, 0) << "a killed program loses nothing it had acknowledged";
@@ -93,6 +93,13 @@ std::int64_t look(const std::filesystem::path& file, int& left_open) {
     EXPECT_EQ(entry.revision, number);
     EXPECT_EQ(entry.key, numbered_entry(number).key);
     EXPECT_EQ(entry.body, numbered_entry(number).body);
+  }
+  const std::vector<Photograph> photographs = store.photographs(job->id);
+  EXPECT_EQ(photographs.size(), entries.size()) << "an entry without its photograph";
+  for (const Photograph& photograph : photographs) {
+    if (photograph.line <= looked_at) continue;
+    EXPECT_EQ(photograph.content, content_of_bytes(numbered_photograph(photograph.line)));
+    EXPECT_EQ(state_of(file, photograph), PhotographState::whole) << "line " << photograph.line;
   }
   const auto sheet = store.latest_sheet(job->id, "morning");
   EXPECT_EQ(sheet ? sheet->bytes : "0", std::to_string(number)) << "an entry without its sheet";
@@ -110,7 +117,7 @@ void kill_and_look(int rounds, unsigned seed) {
   for (int round = 0; round < rounds; ++round) {
     SCOPED_TRACE(round);
     const std::int64_t acknowledged = kill_once(scratch.file(), random, kept);
-    kept = look(scratch.file(), left_open);
+    kept = look(scratch.file(), left_open, kept);
     EXPECT_GE(kept, acknowledged) << "an acknowledged entry is lost";
     EXPECT_LE(kept, acknowledged + 1) << "an entry nobody sent";
     if (kept > acknowledged) ++unacknowledged;
@@ -118,6 +125,8 @@ void kill_and_look(int rounds, unsigned seed) {
   }
   Connection connection(scratch.file(), Connection::Open::existing, std::chrono::milliseconds(1000));
   EXPECT_EQ(connection.text("PRAGMA integrity_check"), "ok");
+  Store store(scratch.file());
+  EXPECT_TRUE(store.lost_photographs(store.job("wall").value().id).empty());
   EXPECT_GE(left_open, rounds / 2) << "the kills came too late or too early to try anything";
   testing::Test::RecordProperty("entries_kept", std::to_string(kept));
   testing::Test::RecordProperty("kept_but_not_acknowledged", unacknowledged);
@@ -144,7 +153,8 @@ void kill_packing_and_look(int rounds, unsigned seed) {
     Store store(scratch.file());
     const JobId job = add_wall(store);
     for (std::int64_t number = 1; number <= 12; ++number)
-      store.append(job, numbered_entry(number));
+      store.keep_photograph(job, store.append(job, numbered_entry(number)).entry.id,
+                            numbered_photograph(number), at_minute(number));
     const PlanId plan = store.put_plan(plan_for(store, job));
     store.put_sheet({job, plan, "morning", {}, std::string(200'000, 's')});
     write_new_file(packed, store.pack(job, "wall", "0.1.0", at_minute(9)).bytes);
@@ -174,6 +184,7 @@ void kill_packing_and_look(int rounds, unsigned seed) {
       Store store(place / "record.db");
       store.check_whole();
       const auto job = store.job("wall");
+      EXPECT_TRUE(!job || store.lost_photographs(job->id).empty()) << "a row came before its photograph";
       EXPECT_TRUE(job || number > acknowledged) << "a job that was said to be in is not";
       const std::string now = job ? store.pack(job->id, "wall", "0.1.0", at_minute(9)).bytes : whole;
       EXPECT_TRUE(now == whole) << "a job that is half there";

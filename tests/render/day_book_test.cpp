@@ -52,9 +52,11 @@ class DaysByTheBook : public testing::Test {
   works::Progress progress_ = works::fold(a_day());
   sky::Series weather_ = tuesday();
   std::vector<PlanOfDay> plans_;
+  std::vector<DayPhotograph> photographs_;
 
   [[nodiscard]] DayBook told(const DayBookView& view = {}, std::optional<base::LocalDay> only = {}) const {
-    return day_book_of({job_, list_, progress_, entries_, weather_, plans_, feb(12, 20)}, view, only);
+    return day_book_of({job_, list_, progress_, entries_, weather_, plans_, feb(12, 20), photographs_}, view,
+                       only);
   }
   [[nodiscard]] std::string text(const DayBookView& view = {}) const {
     return day_book_text(told(view), job_.site.zone, Ink::plain);
@@ -110,12 +112,27 @@ TEST_F(DaysByTheBook, HoldTheMorningsPlanAgainstWhatWasDone) {
 }
 
 TEST_F(DaysByTheBook, ShowTheCustomerNoMoreThanIsChosen) {
-  const std::string seen = text({false, false, false, false});
+  const std::string seen = text({false, false, false, false, false});
   for (const char* kept : {"37.95", "40.00", "locked", "3 h", "breaks"})
     EXPECT_THAT(seen, Not(HasSubstr(kept)));
   for (const char* shown : {"Dig the trench: all of it", "rain 2.1 mm", "400 facing bricks", "A gully"})
     EXPECT_THAT(seen, HasSubstr(shown));
-  EXPECT_THAT(text({true, false, false, false}), HasSubstr("(3 h)"));
+  EXPECT_THAT(text({true, false, false, false, false}), HasSubstr("(3 h)"));
+}
+
+TEST_F(DaysByTheBook, NameThePhotographsAndSayWhichAreLost) {
+  photographs_ = {{feb(10, 9, 20), "the gate", "99aa00bb", "PNG, 9 kB", "its file is missing", false},
+                  {feb(10, 9), "Cement, 37.95 GBP", "3fa291c0", "JPEG, 120 kB", "", true},
+                  {feb(11, 9), "of another day", "00000000", "PDF, 1 kB", "", false}};
+  EXPECT_THAT(told().days.at(0).photographs,
+              ElementsAre("09:00 Cement, 37.95 GBP: 3fa291c0 (JPEG, 120 kB)",
+                          "09:20 the gate: 99aa00bb (PNG, 9 kB); its file is missing"));
+  EXPECT_THAT(text(), HasSubstr("Photographs"));
+  EXPECT_THAT(day_book_html(told(), job_.site.zone), HasSubstr("<h3>Photographs</h3>"));
+  EXPECT_THAT(told({false, false, false, false, true}).days.at(0).photographs,
+              ElementsAre("09:20 the gate: 99aa00bb (PNG, 9 kB); its file is missing"))
+      << "a receipt shows what was spent";
+  EXPECT_THAT(text({false, false, true, false, false}), Not(HasSubstr("Photographs")));
 }
 
 TEST_F(DaysByTheBook, OneDayIsShownByItself) {

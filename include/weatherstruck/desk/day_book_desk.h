@@ -16,12 +16,14 @@ struct KeptDays {
   sky::Series weather;                ///< empty where no forecast was kept
   std::vector<render::PlanOfDay> plans;
   base::Instant now;
+  std::vector<render::DayPhotograph> photographs;
   [[nodiscard]] render::DayBookFacts facts() const {
-    return {standing.job, standing.list, standing.progress, entries, weather, plans, now};
+    return {standing.job, standing.list, standing.progress, entries, weather, plans, now, photographs};
   }
 };
 
-/// Asks nobody and writes nothing. The plan of a day is the newest that was made before its first work.
+/// Asks nobody and writes nothing. Reads every photograph through and says which are lost. The plan of a day
+/// is the newest that was made before its first work.
 /// @pre open.kept
 /// @throws record::RecordError
 [[nodiscard]] KeptDays kept_days(Shelf& shelf, const OpenJob& open, base::Instant now);

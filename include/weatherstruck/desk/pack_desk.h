@@ -8,10 +8,11 @@
 
 namespace weatherstruck::desk {
 
-/// Everything the record has of the job, with every forecast of its place.
+/// Everything the record has of the job, with every forecast of its place and every photograph.
+/// @throws record::RecordError as Store::pack
 /// @pre open.kept
 [[nodiscard]] record::PackedJob pack_job(Shelf& shelf, const OpenJob& open, const std::string& program,
-                                         base::Instant now);
+                                         base::Instant now, record::LostOnes lost = record::LostOnes::refuse);
 
 /// Brings it in, or what it has more than the job here; nothing where its document cannot be read.
 /// @param source of the bytes

@@ -32,6 +32,10 @@ bool make_private_file(const std::filesystem::path& file);
 /// @throws RecordError conflict where a file of that name is there; full, read_only or io
 void write_new_file(const std::filesystem::path& file, std::string_view bytes);
 
+/// The same where a file of that name may be there: it is written over, the old one or the new one whole at
+/// every moment. @throws RecordError full, read_only or io
+void replace_file(const std::filesystem::path& file, std::string_view bytes);
+
 /// All bytes of a file. @throws RecordError io
 [[nodiscard]] std::string read_whole_file(const std::filesystem::path& file);
 

@@ -14,6 +14,7 @@
 
 #include "weatherstruck/record/migrate.h"
 #include "weatherstruck/record/packed.h"
+#include "weatherstruck/record/photographs.h"
 #include "weatherstruck/record/record_error.h"
 #include "weatherstruck/record/rows.h"
 #include "weatherstruck/record/wal_tail.h"
@@ -62,9 +63,11 @@ class Store {
   void copy_to(const std::filesystem::path& target);
   // A job packed away. It stays in the record as well; where it is gone on with is for the person to say.
   /// @param place key of the job's site: its forecasts come along
-  /// @throws RecordError conflict where there is no such job
+  /// @param lost what to do where the file of a photograph is missing or was changed
+  /// @throws RecordError conflict where there is no such job; corrupt where photographs are lost, with the
+  /// line of each
   [[nodiscard]] PackedJob pack(JobId job, std::string_view place, std::string_view program,
-                               base::Instant made_at);
+                               base::Instant made_at, LostOnes lost = LostOnes::refuse);
   /// Brings a packed job in: as a new one, or, where the job is here as it was when it was packed or before,
   /// what it has more. In one transaction, at the end of which every row is compared with the packed one. An
   /// invoice that comes with it closes its series here (series_closed_by). Weather of the place is added to
@@ -106,6 +109,18 @@ class Store {
   [[nodiscard]] std::vector<Entry> entries(JobId job, std::int64_t after_revision = 0);
   /// The number of the newest entry, 0 for an empty book.
   [[nodiscard]] std::int64_t book_revision(JobId job);
+
+  // Photographs and scans, as files beside the record.
+  /// Says that they go with an entry, once their file is whole on the disk. A file that is there and is not
+  /// what its name says is written anew. Where the transaction fails, a file that was made in it is taken
+  /// away.
+  /// @throws RecordError conflict where `bytes` are of no kind that is kept or too many, or there is no such
+  /// entry
+  KeptPhotograph keep_photograph(JobId job, EntryId entry, std::string_view bytes, base::Instant at);
+  /// In the order kept.
+  [[nodiscard]] std::vector<Photograph> photographs(JobId job);
+  /// Those whose files are missing or are not what they were: reads every one through.
+  [[nodiscard]] std::vector<LostPhotograph> lost_photographs(JobId job);
 
   // Forecasts.
   ForecastId put_forecast(const NewForecast& forecast);

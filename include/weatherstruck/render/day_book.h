@@ -4,6 +4,7 @@
 // what was spent. All from the entries of the site book that count, so that it does not hang on the order in
 // which they were written. Together they are the record of the trip.
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,16 @@ struct PlanOfDay {
   programme::Plan plan;
 };
 
+/// A photograph that goes with an entry that counts.
+struct DayPhotograph {
+  base::Instant at;     ///< of the entry
+  std::string of;       ///< what the entry says, "Cement, 37.95 GBP"
+  std::string mark;     ///< by which its file is found, "3fa291c0"
+  std::string sort;     ///< "JPEG, 2345 kB"
+  std::string trouble;  ///< what is wrong with the file and what to do; empty: nothing
+  bool costs = false;   ///< it shows what was spent
+};
+
 struct DayBookFacts {
   const works::Job& job;
   const works::TaskList& list;
@@ -31,6 +42,7 @@ struct DayBookFacts {
   const sky::Series& weather;                ///< as it was, as far as that is known; may be empty
   const std::vector<PlanOfDay>& plans;
   base::Instant now;
+  std::span<const DayPhotograph> photographs{};  ///< in the order kept
 };
 
 /// What is shown; all of it is for himself.
@@ -39,6 +51,7 @@ struct DayBookView {
   bool plan = true;   ///< the morning's plan against what was done
   bool costs = true;  ///< what was spent, and prices of extras
   bool notes = true;
+  bool photographs = true;  ///< those of receipts only with the costs
 };
 
 struct WorkDone {
@@ -73,6 +86,7 @@ struct DaySheet {
   std::vector<std::string> agreed;  ///< extras
   std::vector<std::string> spent;
   std::vector<std::string> notes;
+  std::vector<std::string> photographs;
 };
 
 struct DayBook {
