@@ -91,9 +91,9 @@ TEST_F(Quotes, AreNotAgreedWhileAnythingIsOpen) {
   QuoteRequest ask = request(job.job);
   ask.rates.prices.pop_back();
   EXPECT_EQ(code_of([&] { (void)agree(shelf_, job, quote(ask), zones_, at_); }), "open-question");
-  ask = request(job.job);
-  ask.rates.materials_tax = account::tax_at(500);
-  EXPECT_EQ(code_of([&] { (void)agree(shelf_, job, quote(ask), zones_, at_); }), "several-taxes");
+  QuoteRequest taxed = request(job.job);
+  taxed.rates.materials_tax = account::tax_at(500);
+  EXPECT_EQ(code_of([&] { (void)agree(shelf_, job, quote(taxed), zones_, at_); }), "several-taxes");
   works::Job by_the_hour = job.job;
   by_the_hour.price.emplace();
   by_the_hour.price->by_the_hour = true;

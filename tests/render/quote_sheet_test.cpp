@@ -31,8 +31,10 @@ class Offered : public testing::Test {
   [[nodiscard]] QuoteSheet told() const {
     const works::Bill bill = works::bill_of(job_);
     const account::Offer offer = account::offer_of(terms_, job_, works::derive_tasks(job_), bill);
+    account::Seller seller = account::a_seller();
+    if (terms_.rates.tax.category == account::TaxCategory::not_subject) seller.tax_number.clear();
     const account::Invoice sums =
-        account::make_invoice(offer.charges, job_.title, account::a_seller(), account::a_buyer(), {},
+        account::make_invoice(offer.charges, job_.title, seller, account::a_buyer(), {},
                               {account::day_of(2026, 2, 1), account::day_of(2026, 3, 3), {}, {}});
     const works::Expansion expansion = works::expand(job_);
     return quote_sheet_of({job_, expansion, bill, terms_, offer, sums, not_included_, deposit_});
@@ -135,10 +137,10 @@ TEST_F(Offered, ThePageSaysWhatTheTextDoesAndAsksNothingOfAnyOther) {
 }
 
 TEST_F(Offered, WhatItLeavesHimStandsOnNoPage) {
-  account::ForHimself mine{base::Hours(40.25), gbp(112700), gbp(50000),  gbp(5000),
-                           gbp(9000),          gbp(176700), gbp(185000), gbp(3130)};
+  account::ForHimself mine{base::Hours(40.5), gbp(112700), gbp(50000),  gbp(5000),
+                           gbp(9000),         gbp(176700), gbp(185000), gbp(3130)};
   const std::string said = for_himself_text(mine, Ink::plain);
-  for (const char* words : {"Labour, 40.3 h in fair weather", "It is more by", "83.00", "31.30"})
+  for (const char* words : {"Labour, 40.5 h in fair weather", "It is more by", "83.00", "31.30"})
     EXPECT_THAT(said, HasSubstr(words));
   mine.agreed = gbp(170000);
   EXPECT_THAT(for_himself_text(mine, Ink::plain), HasSubstr("It is less by"));
