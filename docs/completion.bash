@@ -24,13 +24,14 @@ _weatherstruck() {
     'plan '*) options+=' --schedules --weathers --forecast --service --beside --offline' ;;
     'when '*) options+=' --past --from --to --every' ;;
     'helps '*) options+=' --forecast --service --beside --offline' ;;
+    'quote '*) options+=' --html --pdf --csv --price --deposit --distance --good-for --without --leave-open --keep --agreed --yes --mine' ;;
     'try '*) options+=' --forecast --service --beside --offline' ;;
     'morning '*) options+=' --forecast --service --beside --offline' ;;
     'now '*) options+=' --forecast --service --beside --offline' ;;
     'why '*) options+=' --forecast --service --beside --offline' ;;
     'log '*) options+=' --text --yes --correct --strike --photo --line' ;;
     'sheet '*) options+=' --html --svg --for-customer --with --forecast --service --beside --offline' ;;
-    'invoice '*) options+=' --issue --yes --hours --used --leave-open --show --series --html --pdf --csv --ubl --with' ;;
+    'invoice '*) options+=' --issue --yes --hours --used --deposit --leave-open --show --series --html --pdf --csv --ubl --with' ;;
     'credit '*) options+=' --reason --line --for-good --again --issue --yes --series --of-series --html --pdf --csv --ubl --with' ;;
     'calendar '*) options+=' --file --forecast --service --beside --offline' ;;
     'export '*) options+=' --file --csv' ;;
@@ -41,7 +42,7 @@ _weatherstruck() {
     return
   fi
   case $first in
-    '') mapfile -t COMPREPLY < <(compgen -W 'me pace job quantities van light limits forecast plan when helps try morning now why log sheet invoice credit calendar export pack unpack' -- "$word"); return ;;
+    '') mapfile -t COMPREPLY < <(compgen -W 'me pace job quantities van light limits forecast plan when helps quote try morning now why log sheet invoice credit calendar export pack unpack' -- "$word"); return ;;
     job) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'ask blank check add list show turn copy' -- "$word"); return; } ;;
     forecast) [[ -z $second ]] && { mapfile -t COMPREPLY < <(compgen -W 'show' -- "$word"); return; } ;;
   esac

@@ -337,7 +337,13 @@ class Maker {
   }
 
   void deposit() {
-    const base::Money taken = terms_.deposit.value_or(amount(0));
+    ledger_.leave_billed_deposits(before_.deposits);
+    base::Money billed = amount(0);
+    for (const BilledDeposit& one : before_.deposits)
+      billed = billed + one.billed;
+    const std::int64_t said = terms_.deposit.value_or(amount(0)).minor();
+    // What was billed by itself is taken off by that; it is the same money, not more of it.
+    const base::Money taken = amount(std::max<std::int64_t>(0, said - billed.minor()));
     const base::Money used = before_.deposit.value_or(amount(0));
     if (taken.minor() >= used.minor()) {
       ledger_.leave_deposit(taken - used);
@@ -349,7 +355,7 @@ class Maker {
               used.text(), taken.text()));
     }
     const std::optional<int>& usual = terms_.rates.usual_deposit;
-    if (!terms_.deposit && usual && has_price()) {
+    if (!terms_.deposit && billed.minor() == 0 && usual && has_price()) {
       ledger_.ask(
           "deposit", "deposit",
           fmt::format("Was the usual deposit of {} taken? Say how much, or nought.", percent_text(*usual)));
@@ -410,6 +416,8 @@ std::string_view word_of(ChargeKind kind) {
       return "travel";
     case ChargeKind::fallback:
       return "fallback";
+    case ChargeKind::deposit:
+      return "deposit";
   }
   throw std::invalid_argument("no such kind of charge");
 }

@@ -44,6 +44,7 @@ class Maker {
     lines(wanted, note);
     throw_if_any();
     discounts(note);
+    set_off(note);
     reckon(note);
     if (std::all_of(left_.begin(), left_.end(), [](std::int64_t left) { return left == 0; })) deposit(note);
     faults_ = faults_of(note);
@@ -133,11 +134,23 @@ class Maker {
     }
   }
 
-  /// The net of a tax's lines on one paper.
+  void set_off(Invoice& note) const {
+    for (const InvoiceLine& line : note.lines) {
+      if (!takes_deposit_off(line.charge)) continue;
+      std::size_t at = 0;
+      for (const InvoiceLine& of : invoice_.lines) {
+        if (!takes_deposit_off(of.charge)) continue;
+        if (of.charge.key == line.charge.key) note.set_off.push_back(invoice_.set_off[at]);
+        ++at;
+      }
+    }
+  }
+
+  /// The net of a tax's lines on one paper, as discounts are reckoned on it.
   [[nodiscard]] static std::int64_t net_on(const Invoice& paper, const Tax& tax) {
     std::int64_t net = 0;
     for (const InvoiceLine& line : paper.lines) {
-      if (line.charge.tax == tax) net += line.net.minor();
+      if (line.charge.tax == tax && !takes_deposit_off(line.charge)) net += line.net.minor();
     }
     return net;
   }

@@ -24,6 +24,10 @@ bool fits_series(const std::string& series) {
          });
 }
 
+std::string deposit_key(const InvoiceNumber& number) {
+  return "deposit/" + number_text(number);
+}
+
 bool same_tax(const Tax& a, const Tax& b) {
   return a.category == b.category && a.rate == b.rate;
 }
@@ -83,6 +87,35 @@ std::vector<SumDiscount> discounts_of(const Off& off, const Invoice& invoice) {
   return made;
 }
 
+// Whatever the name it was billed under, tax of the same rate goes by the name that it has on this invoice.
+const Tax& named_as_on(const Invoice& invoice, const Tax& tax) {
+  for (const InvoiceLine& line : invoice.lines) {
+    if (same_tax(line.charge.tax, tax)) return line.charge.tax;
+  }
+  return tax;
+}
+
+void take_deposits_off(const std::vector<BilledDeposit>& deposits, Invoice& made) {
+  for (const BilledDeposit& deposit : deposits) {
+    std::int64_t room = 0;
+    for (const TaxTotal& total : tax_totals(made)) {
+      if (same_tax(total.tax, deposit.tax)) room = total.net.minor();
+    }
+    const base::Money off(std::min(room, deposit.left.minor()), deposit.left.currency());
+    if (off.minor() <= 0) continue;
+    const std::string number = number_text(deposit.number);
+    const Charge charge{deposit_key(deposit.number),
+                        ChargeKind::deposit,
+                        "Less the deposit of invoice " + number,
+                        -one_unit,
+                        Unit::each,
+                        off,
+                        named_as_on(made, deposit.tax)};
+    made.lines.push_back({charge, net_of(charge)});
+    made.set_off.push_back({deposit.number, deposit.issued});
+  }
+}
+
 class Check {
  public:
   explicit Check(const Invoice& invoice) : invoice_(invoice), currency_(invoice.net.currency()) {}
@@ -93,6 +126,7 @@ class Check {
     if (!currencies()) return std::move(faults_);
     sizes();
     if (faults_.empty()) discounts();
+    deposits();
     if (!faults_.empty()) return std::move(faults_);  // sums of what is out of range would overflow
     taxes();
     sums();
@@ -243,6 +277,32 @@ class Check {
     }
   }
 
+  void deposits() {
+    std::size_t taken = 0;
+    bool ask = false;
+    bool other = false;
+    for (std::size_t i = 0; i < invoice_.lines.size(); ++i) {
+      const Charge& charge = invoice_.lines[i].charge;
+      if (!takes_deposit_off(charge)) {
+        (charge.kind == ChargeKind::deposit ? ask : other) = true;
+        continue;
+      }
+      const SetOff* of = taken < invoice_.set_off.size() ? &invoice_.set_off[taken] : nullptr;
+      ++taken;
+      if (of != nullptr && of->number.number && charge.key == deposit_key(of->number)) continue;
+      add("missing", fmt::format("lines/{}/deposit (BR-55)", i), "no number of the deposit's invoice",
+          "the invoice by which it was billed", "Restore the invoice from a copy of the record.");
+    }
+    if (taken < invoice_.set_off.size()) {
+      add("not-wanted", "set-off (BR-55)", number_text(invoice_.set_off[taken].number),
+          "one for each line that takes a deposit off", "Restore the invoice from a copy of the record.");
+    }
+    if (ask && (other || taken > 0)) {
+      add("not-wanted", "lines", "a deposit asked for beside other lines", "an invoice of its own for it",
+          "Bill the deposit by itself.");
+    }
+  }
+
   void taxes() {
     for (std::size_t i = 0; i < invoice_.lines.size(); ++i) {
       const Tax& tax = invoice_.lines[i].charge.tax;
@@ -336,6 +396,7 @@ Invoice make_invoice(const Charges& charges, const std::string& title, const Sel
     made.lines.push_back({charge, net_of(charge)});
   }
   if (charges.off) made.discounts = discounts_of(*charges.off, made);
+  take_deposits_off(charges.deposits, made);
   reckon(made);
   made.deposit = base::Money(std::min(charges.deposit.minor(), std::max<std::int64_t>(0, made.total.minor())),
                              charges.currency);
@@ -343,6 +404,17 @@ Invoice make_invoice(const Charges& charges, const std::string& title, const Sel
   base::Faults faults = faults_of(made);
   if (!faults.empty()) throw base::InputError("the invoice", std::move(faults));
   return made;
+}
+
+bool takes_deposit_off(const Charge& charge) {
+  return charge.kind == ChargeKind::deposit && charge.quantity < 0;
+}
+
+bool is_deposit_invoice(const Invoice& invoice) {
+  return !invoice.credited && !invoice.lines.empty() &&
+         std::all_of(invoice.lines.begin(), invoice.lines.end(), [](const InvoiceLine& line) {
+           return line.charge.kind == ChargeKind::deposit && line.charge.quantity > 0;
+         });
 }
 
 base::Money lines_net(const Invoice& invoice) {

@@ -21,6 +21,7 @@ class Ledger {
   void ask(std::string code, std::string about, std::string text);
   void keep_off(std::string key, std::string text, std::string why);
   void leave_deposit(const base::Money& left) { out_.deposit = left; }
+  void leave_billed_deposits(const std::vector<BilledDeposit>& deposits) { out_.deposits = deposits; }
   void take_off(Off off) { out_.off = std::move(off); }
   /// A key that nothing else has: two like things of the book are told apart by their order.
   std::string own_key(const std::string& key);

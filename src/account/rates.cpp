@@ -2,15 +2,21 @@
 
 #include <fmt/format.h>
 
+#include <set>
 #include <stdexcept>
 
 #include "weatherstruck/account/rounding.h"
+#include "weatherstruck/base/text.h"
+#include "weatherstruck/trade/materials.h"
 
 namespace weatherstruck::account {
 
 namespace {
 
 constexpr int longest_payment = 120;
+constexpr int longest_offer = 365;
+constexpr std::int64_t most_priced = 1'000'000;
+constexpr std::size_t longest_words = 200;
 
 }  // namespace
 
@@ -80,6 +86,31 @@ base::Faults faults_of(const Rates& rates, const std::string& place) {
   whole(rates.payment_days, 0, longest_payment, place + "/payment-days", "days");
   if (rates.usual_deposit) {
     whole(*rates.usual_deposit, 1, static_cast<int>(whole_of_it), place + "/usual-deposit", hundredths);
+  }
+  whole(rates.quote_days, 1, longest_offer, place + "/quote-days", "days");
+  std::set<std::string> priced;
+  for (std::size_t i = 0; i < rates.prices.size(); ++i) {
+    const MaterialPrice& one = rates.prices[i];
+    const std::string at = fmt::format("{}/prices/{}", place, i);
+    amount(one.price, 0, at + "/price");
+    if (one.thousandths < 1 || one.thousandths > most_priced) {
+      faults.push_back({"out-of-range", at + "/per", fmt::format("{} thousandths", one.thousandths),
+                        fmt::format("1 to {} thousandths", most_priced), "Choose a number between."});
+    }
+    if (trade::find_material(one.material) == nullptr) {
+      faults.push_back({"unknown-material", at + "/material", one.material,
+                        "a material of the quantities, such as facing-brick",
+                        "\"weatherstruck quantities JOB --json\" has the words."});
+    } else if (!priced.insert(one.material).second) {
+      faults.push_back({"priced-twice", at + "/material", one.material, "one price for each material",
+                        "Take one of the two out."});
+    }
+  }
+  for (std::size_t i = 0; i < rates.not_included.size(); ++i) {
+    const std::size_t width = base::display_width(rates.not_included[i]);
+    if (width >= 1 && width <= longest_words) continue;
+    faults.push_back({"bad-text", fmt::format("{}/not-included/{}", place, i), rates.not_included[i],
+                      fmt::format("1 to {} characters", longest_words), "Say it shorter, or leave it out."});
   }
   return faults;
 }

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 #include <string>
@@ -36,6 +37,14 @@ account::CreditLine credit_line(const std::string& text) {
 
 std::string what_follows(const account::Invoice& note) {
   render::Page page;
+  const bool deposit =
+      std::any_of(note.lines.begin(), note.lines.end(), [](const account::InvoiceLine& line) {
+        return line.charge.kind == account::ChargeKind::deposit && line.charge.quantity > 0;
+      });
+  if (deposit) {
+    page.text("What is given back of the deposit is not taken off the invoices to come.");
+    return page.str();
+  }
   page.text(note.credited->for_good
                 ? "What is given back is not billed again (--again if it is to be)."
                 : "What is taken back comes up at the next bill again (--for-good if it is not to).");

@@ -13,24 +13,11 @@
 #include "weatherstruck/desk/photograph_desk.h"
 #include "weatherstruck/files/export.h"
 #include "weatherstruck/files/invoice_json.h"
-#include "weatherstruck/files/me_json.h"
 #include "weatherstruck/render/invoice_text.h"
 #include "weatherstruck/works/standing.h"
 
 namespace weatherstruck::app {
 namespace {
-
-// Who bills, and at what rates; both are asked by "me".
-files::MeDocument who(const Setting& setting) {
-  if (const auto person = setting.shelf.store().person()) {
-    files::MeRead read = files::read_me(person->text, setting.zones);
-    if (!read.document) throw base::InputError("who you are", std::move(read.faults));
-    if (read.document->rates) return std::move(*read.document);
-  }
-  throw base::InputError("the invoice",
-                         {{"no-rates", "", "what you charge is not kept", "name, address and rates",
-                           "Say them once with \"weatherstruck me\"."}});
-}
 
 // "moving pots=2.5": what, and person-hours.
 account::DayWork day_work(const std::string& text) {
@@ -45,6 +32,18 @@ account::DayWork day_work(const std::string& text) {
                     text));
   }
   return {text.substr(0, sign), std::llround(*hours * static_cast<double>(account::one_unit))};
+}
+
+// "25%" of the price, or an amount with its tax.
+std::optional<account::DepositAsk> deposit_asked(const Arguments& arguments, const account::Rates& rates) {
+  const auto said = arguments.value("--deposit");
+  if (!said) return {};
+  for (const char* option : {"--hours", "--used", "--leave-open"}) {
+    if (arguments.has(option)) {
+      throw UsageError(fmt::format("--deposit and {}: found both; a deposit is billed by itself.", option));
+    }
+  }
+  return deposit_of(*said, "--deposit", rates.currency);
 }
 
 std::vector<std::string> values(const Arguments& arguments, const std::string& option) {
@@ -70,7 +69,7 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
     add_facts(arguments, invoice.seller, invoice.buyer);
     return show_invoice(arguments, setting, invoice);
   }
-  const files::MeDocument me = who(setting);
+  const files::MeDocument me = who_bills(setting);
   const works::Standing standing = works::standing_of(
       open.job, desk::with_receipts(open.book, desk::photographs_of(setting.shelf, open)), now);
   account::Terms terms = account::terms_of(*me.rates, open.job.price);
@@ -89,7 +88,8 @@ ExitCode bill(const Arguments& arguments, const Setting& setting) {
                                   std::move(buyer),
                                   series,
                                   today,
-                                  arguments.has("--leave-open")};
+                                  arguments.has("--leave-open"),
+                                  deposit_asked(arguments, *me.rates)};
   const desk::Draft draft = desk::draft_invoice(store, open.kept->id, request);
   if (!arguments.has("--issue")) {
     return answer(
@@ -134,17 +134,22 @@ Command invoice_command() {
       {"invoice",
        "what is to be billed, and the invoice",
        "From the price agreed, the site book and your rates: the draft, what has to be answered first and "
-       "what was kept off. With --issue it gets the next number of its series and stays for ever as it is.",
+       "what was kept off. With --deposit only that is billed, and the invoice for the work takes it off "
+       "with "
+       "its tax. With --issue it gets the next number of its series and stays for ever as it is.",
        {{"JOB", "its name"}},
        false,
        {{"invoice shed", "the draft"},
         {"invoice shed --hours \"moving pots=2.5\" --issue --html bill.html", "on driving off"},
+        {"invoice shed --deposit 25% --issue --html deposit.html", "before the work"},
         {"invoice shed --show 7", "as it was issued"},
         {"invoice shed --show 7 --ubl bill.xml --with buyer/country=GB", "for the customer's software"}},
        {{"--issue", "", "issue it, after a yes", false, ""},
         {"--yes", "", "issue it without asking", false, ""},
         {"--hours", "WHAT=HOURS", "hours of day work, or of an extra without a price", true, ""},
         {"--used", "PART", "a fallback of the job that was made use of", true, ""},
+        {"--deposit", "HOW-MUCH",
+         "a deposit by itself, before the work: 25% of the price, or an amount with its tax", false, ""},
         {"--leave-open", "", "bill what is clear; what is open waits for the next invoice", false, ""},
         {"--show", "N", "an invoice issued before", false, ""},
         {"--series", "S", "the series its number is counted in; else the year", false, ""}}},

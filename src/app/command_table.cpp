@@ -25,6 +25,7 @@ const std::vector<Command>& commands() {
       plan_command(),
       when_command(),
       helps_command(),
+      quote_command(),
       try_command(),
       // on site
       morning_command(),

@@ -32,6 +32,7 @@ Command credit_command();
 Command calendar_command();
 Command export_command();
 Command pack_command();
+Command quote_command();
 Command unpack_command();
 Command pace_command();
 

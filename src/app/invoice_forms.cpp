@@ -12,6 +12,7 @@
 #include "weatherstruck/account/einvoice.h"
 #include "weatherstruck/app/pdf_file.h"
 #include "weatherstruck/base/text.h"
+#include "weatherstruck/files/clock_text.h"
 #include "weatherstruck/files/invoice_csv.h"
 #include "weatherstruck/files/invoice_json.h"
 #include "weatherstruck/files/invoice_ubl.h"
@@ -72,6 +73,46 @@ bool agreed(const Arguments& arguments, const Setting& setting, const std::strin
   std::string line;
   setting.out << "\n" << what << " [no] " << std::flush;
   return std::getline(setting.in, line) && (line == "y" || line == "yes");
+}
+
+files::MeDocument who_bills(const Setting& setting) {
+  if (const auto person = setting.shelf.store().person()) {
+    files::MeRead read = files::read_me(person->text, setting.zones);
+    if (!read.document) throw base::InputError("who you are", std::move(read.faults));
+    if (read.document->rates) return std::move(*read.document);
+  }
+  throw base::InputError("who you are",
+                         {{"no-rates", "", "what you charge is not kept", "name, address and rates",
+                           "Say them once with \"weatherstruck me\"."}});
+}
+
+base::Money amount_of(std::string_view text, const std::string& what, const base::Currency& currency) {
+  std::optional<base::Money> money = files::parse_money(text);
+  if (!money) money = files::parse_money(std::string(text) + " " + currency.code());
+  if (!money || !(money->currency() == currency)) {
+    throw UsageError(fmt::format("{}: found \"{}\"; allowed: an amount in {}, such as {}.", what, text,
+                                 currency.code(),
+                                 base::Money(currency.decimals() == 0 ? 640 : 64000, currency).text()));
+  }
+  return *money;
+}
+
+account::DepositAsk deposit_of(const std::string& text, const std::string& what,
+                               const base::Currency& currency) {
+  account::DepositAsk ask;
+  if (text.empty() || text.back() != '%') {
+    ask.with_tax = amount_of(text, what, currency);
+    return ask;
+  }
+  std::string number = text.substr(0, text.size() - 1);
+  while (!number.empty() && number.back() == ' ')
+    number.pop_back();
+  const auto percent = base::parse_number(number);
+  constexpr double whole = 100;
+  if (!percent || *percent <= 0 || *percent > whole)
+    throw UsageError(fmt::format("{}: found \"{}\"; allowed: above nought, up to 100%.", what, text));
+  ask.percent = static_cast<int>(std::lround(*percent * whole));
+  return ask;
 }
 
 std::int64_t number_of(const std::string& text, const std::string& what) {

@@ -18,6 +18,35 @@ account::Invoice read_kept(const record::Invoice& kept) {
   return files::read_invoice(kept.bytes, "invoice " + name);
 }
 
+/// What an invoice or a credit note does to the deposits billed before it.
+void note_deposits(const account::Invoice& invoice, std::vector<account::BilledDeposit>& deposits) {
+  if (account::is_deposit_invoice(invoice)) {
+    deposits.push_back(
+        {invoice.number, invoice.dates.issued, invoice.lines.front().charge.tax, invoice.net, invoice.total});
+    return;
+  }
+  const auto of = [&](const account::InvoiceNumber& number) {
+    return std::find_if(deposits.begin(), deposits.end(),
+                        [&](const account::BilledDeposit& one) { return one.number == number; });
+  };
+  if (invoice.credited) {
+    // The deposit itself was taken back.
+    if (const auto deposit = of(invoice.credited->number); deposit != deposits.end()) {
+      deposit->left = deposit->left - invoice.net;
+      deposit->billed = deposit->billed - invoice.total;
+      return;
+    }
+  }
+  std::size_t at = 0;
+  for (const account::InvoiceLine& line : invoice.lines) {
+    if (!account::takes_deposit_off(line.charge)) continue;
+    const auto deposit = of(invoice.set_off.at(at++).number);
+    if (deposit == deposits.end()) continue;  // of a job that was brought in without it
+    // The line is below nought: an invoice uses the deposit, a credit note puts it back.
+    deposit->left = invoice.credited ? deposit->left - line.net : deposit->left + line.net;
+  }
+}
+
 account::BilledBefore billed_before(const std::vector<account::Invoice>& earlier,
                                     const base::Currency& currency) {
   account::BilledBefore before;
@@ -38,7 +67,9 @@ account::BilledBefore billed_before(const std::vector<account::Invoice>& earlier
     const Paper paper = !invoice.credited            ? Paper::invoice
                         : invoice.credited->for_good ? Paper::given_back
                                                      : Paper::taken_back;
+    note_deposits(invoice, before.deposits);
     for (const account::InvoiceLine& line : invoice.lines) {
+      if (line.charge.kind == account::ChargeKind::deposit) continue;
       before.lines.push_back({line.charge.key,
                               invoice.credited ? -line.charge.quantity : line.charge.quantity,
                               signed_money(line.net), account::number_text(invoice.number), paper});
@@ -71,13 +102,16 @@ std::pair<std::optional<base::LocalDay>, std::optional<base::LocalDay>> days_of_
 account::Charges charges_for(record::Store& store, record::JobId job, const BillRequest& request) {
   base::Faults faults = account::faults_of(request.terms);
   if (!faults.empty()) throw base::InputError("the terms", std::move(faults));
-  return account::charges_of(request.terms, request.job, request.tasks, request.progress,
-                             billed_before(invoices_of(store, job), request.terms.rates.currency));
+  const account::BilledBefore before = billed_before(invoices_of(store, job), request.terms.rates.currency);
+  if (request.deposit) return account::deposit_charges(request.terms, *request.deposit, before);
+  return account::charges_of(request.terms, request.job, request.tasks, request.progress, before);
 }
 
 account::Invoice invoice_from(const account::Charges& charges, const BillRequest& request,
                               std::optional<std::int64_t> number) {
-  const auto [from, to] = days_of_work(request);
+  std::pair<std::optional<base::LocalDay>, std::optional<base::LocalDay>> days;
+  if (!request.deposit) days = days_of_work(request);
+  const auto& [from, to] = days;
   return account::make_invoice(
       charges, request.job.title, request.seller, request.buyer, {request.series, number},
       {request.today, request.today + std::chrono::days(request.terms.rates.payment_days), from, to});
@@ -134,15 +168,39 @@ std::string bytes_of(const account::Invoice& invoice) {
   return bytes;
 }
 
+// A deposit that an invoice has taken off cannot be given back as well.
+void require_left(const account::Invoice& note, const std::vector<account::Invoice>& issued) {
+  std::vector<account::BilledDeposit> deposits;
+  std::string taker;
+  const account::InvoiceNumber& wanted = note.credited->number;
+  for (const account::Invoice& paper : issued) {
+    note_deposits(paper, deposits);
+    const bool takes = std::any_of(paper.set_off.begin(), paper.set_off.end(),
+                                   [&](const account::SetOff& off) { return off.number == wanted; });
+    if (takes && !paper.credited) taker = account::number_text(paper.number);
+  }
+  for (const account::BilledDeposit& deposit : deposits) {
+    if (!(deposit.number == wanted) || note.net.minor() <= deposit.left.minor()) continue;
+    throw base::InputError(
+        "the credit note",
+        {{"set-off-already", "number",
+          fmt::format("{} before tax, of which {} are left: invoice {} has taken the deposit off",
+                      note.net.text(), deposit.left.text(), taker),
+          "no more than no invoice has taken off yet",
+          fmt::format("Take invoice {} back first; then the deposit is there again.", taker)}});
+  }
+}
+
 account::Invoice credit_from(record::Store& store, record::JobId job, const CreditRequest& request,
                              std::optional<std::int64_t> number) {
   const account::InvoiceNumber wanted{request.series, request.number};
   const account::Invoice invoice = show_invoice(store, request.series, request.number);
   std::vector<account::Invoice> earlier;
   bool of_this_job = false;
-  for (account::Invoice& other : invoices_of(store, job)) {
+  std::vector<account::Invoice> before = invoices_of(store, job);
+  for (const account::Invoice& other : before) {
     of_this_job = of_this_job || other.number == wanted;
-    if (other.credited && other.credited->number == wanted) earlier.push_back(std::move(other));
+    if (other.credited && other.credited->number == wanted) earlier.push_back(other);
   }
   if (!of_this_job) {
     throw base::InputError(
@@ -151,6 +209,7 @@ account::Invoice credit_from(record::Store& store, record::JobId job, const Cred
   }
   account::Invoice note = account::credit_note_of(
       invoice, earlier, request.lines, {request.own_series, number}, request.today, request.reason);
+  require_left(note, before);
   note.credited->for_good = request.for_good;
   return note;
 }

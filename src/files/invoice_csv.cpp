@@ -16,7 +16,7 @@ std::string rate(const account::Tax& tax) {
 
 class Table {
  public:
-  explicit Table(const account::Invoice& invoice) : invoice_(invoice) {}
+  Table(const account::Invoice& invoice, bool offer) : invoice_(invoice), offer_(offer) {}
 
   std::string run() {
     out_ = invoice_csv_head();
@@ -39,8 +39,10 @@ class Table {
     }
     sum("net", invoice_.net);
     sum("total", invoice_.total);
-    sum("deposit", base::Money(0, invoice_.deposit.currency()) - invoice_.deposit);
-    sum("due", invoice_.due);
+    if (!offer_) {
+      sum("deposit", base::Money(0, invoice_.deposit.currency()) - invoice_.deposit);
+      sum("due", invoice_.due);
+    }
     return std::move(out_);
   }
 
@@ -59,10 +61,12 @@ class Table {
 
   void row(const std::string& kind, const std::string& text, const std::vector<std::string>& rest) {
     std::vector<std::string> cells{kind,
-                                   invoice_.credited ? "credit note" : "invoice",
-                                   account::number_text(invoice_.number),
+                                   offer_              ? "quotation"
+                                   : invoice_.credited ? "credit note"
+                                                       : "invoice",
+                                   offer_ ? "" : account::number_text(invoice_.number),
                                    iso_day(invoice_.dates.issued),
-                                   iso_day(invoice_.dates.due),
+                                   offer_ ? "" : iso_day(invoice_.dates.due),
                                    invoice_.buyer.name,
                                    text};
     cells.insert(cells.end(), rest.begin(), rest.end());
@@ -74,6 +78,7 @@ class Table {
   }
 
   const account::Invoice& invoice_;
+  bool offer_;
   std::string out_;
 };
 
@@ -85,7 +90,11 @@ std::string invoice_csv_head() {
 }
 
 std::string invoice_csv(const account::Invoice& invoice) {
-  return Table(invoice).run();
+  return Table(invoice, false).run();
+}
+
+std::string quote_csv(const account::Invoice& sums) {
+  return Table(sums, true).run();
 }
 
 }  // namespace weatherstruck::files

@@ -34,13 +34,13 @@ constexpr double largest_quantity = 1e6;
 constexpr std::array<Word<Unit>, 4> units{
     {{"each", Unit::each}, {"hour", Unit::hour}, {"mile", Unit::mile}, {"km", Unit::kilometre}}};
 
-const std::array<Word<ChargeKind>, 7>& kinds() {
+const std::array<Word<ChargeKind>, 8>& kinds() {
   static const auto made = [] {
-    std::array<Word<ChargeKind>, 7> words{};
+    std::array<Word<ChargeKind>, 8> words{};
     std::size_t at = 0;
     for (const ChargeKind kind :
          {ChargeKind::price, ChargeKind::stage, ChargeKind::extra, ChargeKind::day_work,
-          ChargeKind::materials, ChargeKind::travel, ChargeKind::fallback})
+          ChargeKind::materials, ChargeKind::travel, ChargeKind::fallback, ChargeKind::deposit})
       words.at(at++) = {account::word_of(kind), kind};
     return words;
   }();
@@ -128,6 +128,9 @@ bool has_facts(const Party& party, const std::array<Fact<Party>, N>& facts) {
 }
 
 int version_of(const account::Invoice& invoice) {
+  if (std::any_of(invoice.lines.begin(), invoice.lines.end(),
+                  [](const account::InvoiceLine& line) { return line.charge.kind == ChargeKind::deposit; }))
+    return invoice_schema_version;
   if (invoice.credited && invoice.credited->for_good) return 3;
   const bool newer =
       invoice.credited || !invoice.discounts.empty() || has_facts(invoice.seller, seller_facts) ||
@@ -169,6 +172,7 @@ class InvoiceReader {
                           money(in, "due")};
     read_discounts(in, made);
     read_credited(in, made);
+    read_set_off(in, made);
     in.finish();
     return made;
   }
@@ -313,6 +317,16 @@ class InvoiceReader {
     made.credited = std::move(credited);
   }
 
+  void read_set_off(ObjectReader& in, account::Invoice& made) {
+    const Json::array_t& list = in.list("set_off", most_lines);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      ObjectReader from(reading_, list[i], pointer_to(in.place("set_off"), i), "set-off");
+      made.set_off.push_back(
+          {{from.text("series", longest_name, ""), whole_number(from, "number")}, day(from, "issued")});
+      from.finish();
+    }
+  }
+
   /// Its name and reason stand once, with its sum.
   account::Tax line_tax(ObjectReader& line, const std::vector<account::TaxTotal>& taxes) {
     ObjectReader from = section(line, "tax");
@@ -370,6 +384,11 @@ Json invoice_to_json(const account::Invoice& invoice) {
                        {"issued", iso_day(invoice.credited->issued)},
                        {"reason", invoice.credited->reason}};
     if (invoice.credited->for_good) out["credited"]["for_good"] = true;
+  }
+  for (const account::SetOff& off : invoice.set_off) {
+    out["set_off"].push_back({{"series", off.number.series},
+                              {"number", off.number.number.value_or(0)},
+                              {"issued", iso_day(off.issued)}});
   }
   out["lines"] = Json::array();
   for (const account::InvoiceLine& line : invoice.lines)

@@ -19,6 +19,7 @@ using Node = pugi::xml_node;
 // BT-24, as the standard's own first edition and its amendment name it; EN 16931-1, 5.2, BT-24.
 constexpr const char* specification = "urn:cen.eu:en16931:2017";
 constexpr const char* invoice_type = "380";      // UNTDID 1001
+constexpr const char* prepayment_type = "386";   // likewise, and in the part of it that BR-CL-01 allows
 constexpr const char* credit_note_type = "381";  // likewise
 // UNTDID 4461: 30 is a credit transfer, 1 leaves it open.
 constexpr const char* by_transfer = "30";
@@ -83,7 +84,9 @@ class Writer {
     add(root, "cbc:IssueDate", iso_day(invoice_.dates.issued));
     if (!note_) add(root, "cbc:DueDate", iso_day(invoice_.dates.due));
     add(root, note_ ? "cbc:CreditNoteTypeCode" : "cbc:InvoiceTypeCode",
-        note_ ? credit_note_type : invoice_type);
+        note_                                   ? credit_note_type
+        : account::is_deposit_invoice(invoice_) ? prepayment_type
+                                                : invoice_type);
     add_if(root, "cbc:Note", note_ ? invoice_.credited->reason : invoice_.title);
     add(root, "cbc:DocumentCurrencyCode", invoice_.net.currency().code());
     add_if(root, "cbc:BuyerReference", invoice_.buyer.reference);
@@ -95,10 +98,18 @@ class Writer {
     if (!invoice_.buyer.purchase_order.empty())
       add(add(root, "cac:OrderReference"), "cbc:ID", invoice_.buyer.purchase_order);
     if (note_) {
-      Node before = add(add(root, "cac:BillingReference"), "cac:InvoiceDocumentReference");
-      add(before, "cbc:ID", account::number_text(invoice_.credited->number));
-      add(before, "cbc:IssueDate", iso_day(invoice_.credited->issued));
+      before(root, invoice_.credited->number, invoice_.credited->issued);
+    } else {
+      for (const account::SetOff& off : invoice_.set_off)
+        before(root, off.number, off.issued);
     }
+  }
+
+  /// BG-3: an invoice that this paper refers to.
+  static void before(Node root, const account::InvoiceNumber& number, base::LocalDay issued) {
+    Node of = add(add(root, "cac:BillingReference"), "cac:InvoiceDocumentReference");
+    add(of, "cbc:ID", account::number_text(number));
+    add(of, "cbc:IssueDate", iso_day(issued));
   }
 
   static void address(Node party, const std::string& words, const std::string& town,

@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <utility>
 
 #include "shared_sections.h"
 #include "tax_json.h"
+#include "weatherstruck/account/rounding.h"
 #include "weatherstruck/base/text.h"
 #include "weatherstruck/files/clock_text.h"
+#include "weatherstruck/trade/materials.h"
 #include "weatherstruck/trade/operations.h"
 
 namespace weatherstruck::files {
@@ -20,6 +23,9 @@ constexpr std::array<Word<TravelBy>, 3> travel_words{
 constexpr std::size_t name_length = 120;
 constexpr std::size_t address_length = 300;
 constexpr std::size_t most_pace_starts = 1000;
+constexpr std::size_t most_prices = 100;
+constexpr std::size_t most_words = 30;
+constexpr std::size_t longest_words = 200;
 constexpr std::size_t code_length = 42;  // an IBAN has 34 characters, and blanks between them
 
 void not_of_currency(ObjectReader& from, std::string_view key, const std::string& found,
@@ -46,6 +52,34 @@ account::Travel read_travel(ObjectReader from, const base::Currency& currency) {
   if (by == TravelBy::trip) return account::TravelByTrip{*money};
   return account::TravelByDistance{*money,
                                    by == TravelBy::mile ? account::Unit::mile : account::Unit::kilometre};
+}
+
+std::vector<account::MaterialPrice> read_prices(ObjectReader& rates, const base::Currency& currency) {
+  std::vector<account::MaterialPrice> prices;
+  const Json::array_t& list = rates.list("prices", most_prices);
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    ObjectReader from(rates.reading(), list[i], pointer_to(rates.place("prices"), i), "material_price");
+    std::string key = from.table_key("material");
+    const Json* price = from.member("price", "an amount such as \"6.40 GBP\"");
+    const auto money = price == nullptr ? std::nullopt : amount(from, "price", currency);
+    const trade::Material* row = trade::find_material(key);
+    const double per = from.number("per", {0.001, 1000, ""}, row == nullptr ? 1.0 : row->pack_size);
+    from.finish();
+    prices.push_back({std::move(key), money.value_or(base::Money(0, currency)),
+                      std::llround(per * static_cast<double>(account::one_unit))});
+  }
+  return prices;
+}
+
+std::vector<std::string> read_not_included(ObjectReader& rates) {
+  std::vector<std::string> words;
+  const Json::array_t& list = rates.list("not_included", most_words);
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    ObjectReader from(rates.reading(), list[i], pointer_to(rates.place("not_included"), i), "not_included");
+    words.push_back(from.text("what", longest_words));
+    from.finish();
+  }
+  return words;
 }
 
 base::Currency read_currency(ObjectReader& from) {
@@ -144,6 +178,9 @@ account::Rates read_rates(ObjectReader from) {
   if (const Json* tax = from.member("materials_tax"))
     rates.materials_tax = read_tax({from.reading(), *tax, from.place("materials_tax"), "tax"});
   rates.payment_days = from.whole("payment_days", 0, 120, rates.payment_days);
+  rates.prices = read_prices(from, rates.currency);
+  rates.not_included = read_not_included(from);
+  rates.quote_days = from.whole("quote_days", 1, 365, rates.quote_days);
   if (from.member("usual_deposit") != nullptr)
     rates.usual_deposit = hundredths(from.number("usual_deposit", {0.01, 100, "%"}, 1.0));
   from.finish();
@@ -195,6 +232,15 @@ Json rates_json(const account::Rates& rates) {
   if (rates.materials_tax) out["materials_tax"] = tax_json(*rates.materials_tax);
   out["payment_days"] = rates.payment_days;
   if (rates.usual_deposit) out["usual_deposit"] = percent_json(*rates.usual_deposit);
+  for (const account::MaterialPrice& one : rates.prices) {
+    out["prices"].push_back(
+        {{"material", one.material},
+         {"price", one.price.text()},
+         {"per", static_cast<double>(one.thousandths) / static_cast<double>(account::one_unit)}});
+  }
+  for (const std::string& words : rates.not_included)
+    out["not_included"].push_back({{"what", words}});
+  out["quote_days"] = rates.quote_days;
   return out;
 }
 

@@ -294,7 +294,9 @@ class Builder {
     std::set<works::Name> planned;
     long kept = 0;
     for (const programme::PlannedTask& task : plan->plan.tasks) {
-      if (!task.placed() || facts_.list.find(task.task) == nullptr) continue;
+      const works::Task* known = facts_.list.find(task.task);
+      // Nobody logs that he drove: he was there.
+      if (!task.placed() || known == nullptr || known->operation == trade::Operation::drive) continue;
       const bool today =
           std::any_of(task.runs.begin(), task.runs.end(),
                       [&](const programme::PlannedRun& run) { return day_of(run.span.from) == day; });
@@ -313,10 +315,14 @@ class Builder {
     }
     if (kept > 0)
       out.against_plan.push_back(count_of(kept, "task") + " finished as the morning's plan had it");
-    for (const std::string& one : missed)
-      out.against_plan.push_back("Not finished, as it was planned: " + one);
-    for (const std::string& one : besides)
-      out.against_plan.push_back("Finished, planned for another day or not at all: " + one);
+    const auto tell = [&](const std::string& what, const std::vector<std::string>& titles) {
+      std::string words;
+      for (const std::string& one : titles)
+        words += (words.empty() ? "" : "; ") + one;
+      if (!words.empty()) out.against_plan.push_back(what + words);
+    };
+    tell("Not finished, as it was planned: ", missed);
+    tell("Finished, planned for another day or not at all: ", besides);
   }
 
   const DayBookFacts& facts_;

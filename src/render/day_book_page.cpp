@@ -24,6 +24,11 @@ std::string when(const base::Zone& zone, base::Instant from, base::Instant to) {
   return clock(zone, from) + "-" + clock(zone, to);
 }
 
+/// "Tue 10 Feb 2026": a record is read in later years too.
+std::string dated(base::LocalDay day) {
+  return fmt::format("{} {}", base::day_name(day), static_cast<int>(std::chrono::year_month_day(day).year()));
+}
+
 std::string work_words(const WorkDone& done) {
   std::string words = done.title;
   if (!done.amount.empty()) words += ": " + done.amount;
@@ -83,7 +88,7 @@ Html day_html(const DaySheet& day, const base::Zone& zone) {
     inside += line(element("h3", list.title)) + care::bullets(list.lines);
   }
   if (inside.empty()) inside = line(element("p", "Nothing is shown of this day."));
-  return care::section("day-" + id, base::day_name(day.day), inside);
+  return care::section("day-" + id, dated(day.day), inside);
 }
 
 }  // namespace
@@ -98,7 +103,7 @@ std::string day_book_text(const DayBook& book, const base::Zone& zone, Ink ink) 
   }
   constexpr std::size_t at = 13;
   for (const DaySheet& day : book.days) {
-    page.heading(base::day_name(day.day));
+    page.heading(dated(day.day));
     page.text(day.weather, 2);
     if (!day.people.empty()) page.text(capital(day.people) + ".", 2);
     for (const WorkDone& done : day.work)

@@ -77,10 +77,16 @@ std::vector<std::string> address_lines(std::string_view address) {
 }
 
 std::string invoice_title(const account::Invoice& invoice) {
+  const bool deposit = account::is_deposit_invoice(invoice);
   if (!invoice.number.number) {
-    return invoice.credited ? "Draft of a credit note, not issued" : "Draft of an invoice, not issued";
+    return invoice.credited ? "Draft of a credit note, not issued"
+           : deposit        ? "Draft of a deposit invoice, not issued"
+                            : "Draft of an invoice, not issued";
   }
-  return (invoice.credited ? "Credit note " : "Invoice ") + account::number_text(invoice.number);
+  return (invoice.credited ? "Credit note "
+          : deposit        ? "Deposit invoice "
+                           : "Invoice ") +
+         account::number_text(invoice.number);
 }
 
 std::string credited_words(const account::Invoice& invoice) {
@@ -191,6 +197,8 @@ std::vector<std::string> closing_words(const account::Invoice& invoice) {
                       (invoice.seller.bic.empty() ? "" : ", BIC " + invoice.seller.bic));
     }
   }
+  if (account::is_deposit_invoice(invoice))
+    words.emplace_back("This amount and its tax are taken off the invoice for the work.");
   for (const account::TaxTotal& total : invoice.taxes) {
     if (!total.tax.reason.empty()) words.push_back(total.tax.reason);
   }

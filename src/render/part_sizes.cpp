@@ -39,6 +39,9 @@ class Sizer {
   std::vector<PartSizes> all() {
     for (const works::Part& part : job_.parts)
       std::visit([this](const auto& written) { add(written); }, part);
+    for (PartSizes& one : out_) {
+      if (one.plain.empty()) one.plain = one.sizes;
+    }
     return std::move(out_);
   }
 
@@ -61,14 +64,17 @@ class Sizer {
                            wall(name + "-west")};
     const bool closed =
         std::all_of(sides.begin(), sides.end(), [](const auto* side) { return side != nullptr; });
+    out.plain.push_back("outside " + by(ring.length, ring.width));
     out.sizes.push_back("outside " + by(ring.length, ring.width) + ", diagonal " +
                         metres(lines.wall_outer.diagonal));
     if (closed && lines.wall_inner.length.value() > 0 && lines.wall_inner.width.value() > 0) {
+      out.plain.push_back("inside " + by(lines.wall_inner.length, lines.wall_inner.width));
       out.sizes.push_back("inside " + by(lines.wall_inner.length, lines.wall_inner.width) + ", diagonal " +
                           metres(lines.wall_inner.diagonal));
     }
     out.sizes.push_back("wall " + millimetres(t) + " thick, concrete " + millimetres(ring.footing_width) +
                         " wide and " + millimetres(ring.footing_thickness) + " thick");
+    out.plain.push_back(out.sizes.back());
     if (closed) {
       out.sizes.push_back("trench, outer edge " + by(lines.trench_outer.length, lines.trench_outer.width) +
                           ", diagonal " + metres(lines.trench_outer.diagonal));

@@ -1,6 +1,7 @@
 #include "weatherstruck/works/spoken.h"
 
 #include <algorithm>
+#include <string_view>
 
 #include "weatherstruck/base/text.h"
 
@@ -27,7 +28,10 @@ std::string metres(base::Metres length) {
 
 std::string counted(long count, const std::string& word) {
   if (count == 1) return "1 " + word;
-  const bool hisses = !word.empty() && (word.back() == 'x' || word.back() == 's' || word.back() == 'h');
+  const auto ends_in = [&](std::string_view end) {
+    return word.size() >= end.size() && word.compare(word.size() - end.size(), end.size(), end) == 0;
+  };
+  const bool hisses = ends_in("x") || ends_in("s") || ends_in("ch") || ends_in("sh");
   return std::to_string(count) + " " + word + (hisses ? "es" : "s");
 }
 

@@ -47,6 +47,12 @@ Charges drawn() {
     default:
       break;
   }
+  const auto deposits = *rc::gen::inRange(0, 3);
+  for (int i = 0; i < deposits; ++i) {
+    const Tax tax = tax_at(rates[*rc::gen::inRange<std::size_t>(0, 3)]);
+    const base::Money left(*rc::gen::inRange<std::int64_t>(0, 100'000'000), currency);
+    charges.deposits.push_back({{"", 100 + i}, day_of(2026, 2, 1), tax, left, left});
+  }
   return charges;
 }
 
@@ -58,7 +64,7 @@ std::int64_t net_by_hand(const Charge& charge) {
 void holds(const Charges& charges) {
   const Invoice invoice = make_invoice(charges, "A wall", a_seller(), a_buyer(), {"", 1}, some_dates());
   RC_ASSERT(faults_of(invoice).empty());
-  RC_ASSERT(invoice.lines.size() == charges.lines.size());
+  RC_ASSERT(invoice.lines.size() == charges.lines.size() + invoice.set_off.size());
   std::map<int, std::int64_t> nets;  // by rate
   std::int64_t net = 0;
   for (std::size_t i = 0; i < charges.lines.size(); ++i) {
@@ -67,7 +73,10 @@ void holds(const Charges& charges) {
     nets[charges.lines[i].tax.rate] += line;
     net += line;
   }
-  RC_ASSERT(lines_net(invoice).minor() == net);  // BR-CO-10
+  std::int64_t deposits = 0;
+  for (std::size_t i = charges.lines.size(); i < invoice.lines.size(); ++i)
+    deposits += invoice.lines[i].net.minor();
+  RC_ASSERT(lines_net(invoice).minor() == net + deposits);  // BR-CO-10
   std::int64_t positive = 0;
   for (const auto& [rate, sum] : nets)
     positive += sum > 0 ? sum : 0;
@@ -82,6 +91,17 @@ void holds(const Charges& charges) {
     nets[discount.tax.rate] -= discount.amount.minor();
   if (charges.off && charges.off->amount) RC_ASSERT(off == std::min(positive, charges.off->amount->minor()));
   net -= off;
+  // Each deposit as far as what is left of its tax holds it, in their order; the rest waits.
+  std::int64_t taken = 0;
+  for (const BilledDeposit& deposit : charges.deposits) {
+    if (nets.count(deposit.tax.rate) == 0U) continue;
+    const std::int64_t part =
+        std::min(std::max<std::int64_t>(0, nets[deposit.tax.rate]), deposit.left.minor());
+    nets[deposit.tax.rate] -= part;
+    taken += part;
+  }
+  RC_ASSERT(deposits == -taken);
+  net -= taken;
   RC_ASSERT(taken_off(invoice).minor() == off);  // BR-CO-11
   RC_ASSERT(invoice.net.minor() == net);         // BR-CO-13
   RC_ASSERT(invoice.taxes.size() == nets.size());

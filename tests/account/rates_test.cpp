@@ -39,6 +39,21 @@ TEST(Rates, TravelByTheTripIsCheckedToo) {
   EXPECT_THAT(codes_of(faults_of(rates)), ElementsAre("out-of-range rates/travel"));
 }
 
+TEST(Rates, WhatQuotationsNeedIsCheckedToo) {
+  Rates rates = usual_rates();
+  rates.prices = {{"cement", gbp(640), 25'000}, {"facing-brick", gbp(84550), 1'000'000}};
+  rates.not_included = {"Power and water"};
+  EXPECT_THAT(faults_of(rates), IsEmpty());
+  rates.prices = {{"cement", gbp(-1), 0}, {"gold", gbp(1), 1}, {"cement", base::Money(1, euros()), 1}};
+  rates.not_included = {"", std::string(201, 'x')};
+  rates.quote_days = 0;
+  EXPECT_THAT(codes_of(faults_of(rates)),
+              ElementsAre("out-of-range rates/quote-days", "out-of-range rates/prices/0/price",
+                          "out-of-range rates/prices/0/per", "unknown-material rates/prices/1/material",
+                          "wrong-currency rates/prices/2/price", "priced-twice rates/prices/2/material",
+                          "bad-text rates/not-included/0", "bad-text rates/not-included/1"));
+}
+
 // UN/ECE Recommendation 20, from memory: C62 one, HUR hour, SMI statute mile, KMT kilometre.
 TEST(Units, HaveWordsAndCodes) {
   EXPECT_EQ(code_of(Unit::each), "C62");

@@ -280,6 +280,71 @@ TEST_F(Billed, WhatElectronicInvoicesWantComesFromTheJobAndFromHim) {
   EXPECT_EQ(seller.country + seller.iban + seller.registration, "GBGB827");
 }
 
+// A quarter of 1850.00 is 462.50, with its tax 555.00. The work is then 1387.50 before tax, with it 1665.00;
+// both together come to the 2220.00 of the whole.
+TEST_F(Billed, ADepositIsBilledBeforeTheWorkAndTakenOffItsInvoice) {
+  account::Terms terms = priced();
+  terms.deposit.reset();
+  terms.rates.usual_deposit = 2500;
+  BillRequest ask = request(terms);
+  ask.deposit = account::DepositAsk{2500, {}};
+  EXPECT_FALSE(draft_invoice(store_, id_, ask).invoice->number.number);
+  const Issued deposit = issue_invoice(store_, id_, "deposit", ask, at_minute(0));
+  EXPECT_EQ(deposit.invoice.number, (account::InvoiceNumber{"2026", 1}));
+  EXPECT_EQ(deposit.invoice.due, gbp(55500));
+  EXPECT_FALSE(deposit.invoice.dates.work_from) << "nothing was done yet";
+  log_all();
+  const Issued work = issue_invoice(store_, id_, "work", request(terms), at_minute(1));
+  EXPECT_EQ(work.invoice.number.number, 2) << "one series without a gap";
+  EXPECT_EQ(work.invoice.due, gbp(166500));
+  EXPECT_EQ(work.invoice.tax.minor() + deposit.invoice.tax.minor(), 37000);
+  EXPECT_EQ(show_invoice(store_, "2026", 2), work.invoice);
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "more", request(terms), at_minute(2)); }),
+              ElementsAre("nothing-to-bill lines"));
+  ask.deposit->percent = 8000;
+  EXPECT_THAT(refusal([&] { issue_invoice(store_, id_, "again", ask, at_minute(3)); }),
+              ElementsAre("over-the-price deposit"));
+}
+
+// Over two stages of 600.00 and 1250.00: 1000.00 go off the first as far as its 600.00, the rest off the
+// second.
+TEST_F(Billed, ADepositLargerThanAStageWaitsForTheNext) {
+  account::Terms terms = priced();
+  terms.deposit.reset();
+  terms.stages = {{"Groundwork", gbp(60000), {"dig"}}, {"Brickwork", gbp(125000), {"lay"}}};
+  BillRequest ask = request(terms);
+  ask.deposit = account::DepositAsk{0, gbp(120000)};
+  issue_invoice(store_, id_, "deposit", ask, at_minute(0));
+  log({done()[0], done()[1]});
+  EXPECT_EQ(issue_invoice(store_, id_, "first", request(terms), at_minute(1)).invoice.net, gbp(0));
+  log_all();
+  const Issued second = issue_invoice(store_, id_, "second", request(terms), at_minute(2));
+  EXPECT_EQ(second.invoice.net, gbp(85000));
+  // Taken back, the first gives its share of the deposit to the next bill.
+  issue_credit(store_, id_, "credit", credit_of(2), at_minute(3));
+  const Issued anew = issue_invoice(store_, id_, "anew", request(terms), at_minute(4));
+  EXPECT_EQ(anew.invoice.lines.size(), 2U);
+  EXPECT_EQ(anew.invoice.net, gbp(0));
+}
+
+TEST_F(Billed, ADepositIsTakenBackWhileNoInvoiceHasTakenItOff) {
+  account::Terms terms = priced();
+  terms.deposit.reset();
+  BillRequest ask = request(terms);
+  ask.deposit = account::DepositAsk{2500, {}};
+  issue_invoice(store_, id_, "deposit", ask, at_minute(0));
+  log_all();
+  issue_invoice(store_, id_, "work", request(terms), at_minute(1));
+  EXPECT_THAT(refusal([&] { issue_credit(store_, id_, "c", credit_of(1), at_minute(2)); }),
+              ElementsAre("set-off-already number"));
+  issue_credit(store_, id_, "whole", credit_of(2), at_minute(3));
+  const Issued back = issue_credit(store_, id_, "c", credit_of(1), at_minute(4));
+  EXPECT_EQ(back.invoice.number.number, 4);
+  EXPECT_EQ(back.invoice.due, gbp(55500));
+  const Issued anew = issue_invoice(store_, id_, "anew", request(terms), at_minute(5));
+  EXPECT_EQ(anew.invoice.due, gbp(222000)) << "no deposit is left to take off";
+}
+
 TEST_F(Billed, OneThatWasNeverIssuedIsNamed) {
   EXPECT_THAT(refusal([&] { (void)show_invoice(store_, "2026", 9); }), ElementsAre("no-such-invoice number"));
 }

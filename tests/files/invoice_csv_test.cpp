@@ -35,6 +35,13 @@ TEST(InvoiceCsv, ACreditNoteHasTheOtherSign) {
   EXPECT_THAT(text, HasSubstr("due," + head + ",,,,,,,,-1733.32,GBP\r\n"));
 }
 
+TEST(InvoiceCsv, AnOfferHasNeitherNumberNorAnythingToPay) {
+  const std::string text = quote_csv(ubl_samples().front());
+  EXPECT_THAT(text, HasSubstr("total,quotation,,2026-02-13,,Marged Penhallow-Rees,"));
+  EXPECT_THAT(text, testing::Not(HasSubstr("due,")));
+  EXPECT_THAT(text, testing::Not(HasSubstr("deposit,")));
+}
+
 // Every row has as many cells as the first.
 TEST(InvoiceCsv, RowsAreAsLongAsTheirHead) {
   for (const account::Invoice& invoice : ubl_samples()) {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include "files/ubl_samples.h"
 #include "render/bill_support.h"
 
 namespace weatherstruck::files {
@@ -136,6 +137,18 @@ TEST(InvoiceJson, OnlyACreditNoteForGoodSaysSo) {
   EXPECT_EQ(read_invoice(write_invoice(note), "it"), note);
 }
 
+TEST(InvoiceJson, DepositsAreWrittenInAVersionOfTheirOwn) {
+  const auto& samples = ubl_samples();
+  for (std::size_t i = samples.size() - 3; i < samples.size(); ++i)
+    EXPECT_EQ(invoice_to_json(samples[i])["version"], 4);
+  const Json work = invoice_to_json(samples[samples.size() - 2]);
+  EXPECT_EQ(work["set_off"], Json::parse(R"([{"series": "2026", "number": 6, "issued": "2026-02-02"}])"));
+  EXPECT_EQ(work["lines"].back()["kind"], "deposit");
+  // A line that does not say whose deposit it is is no invoice.
+  EXPECT_THAT(faults_read(with(write_invoice(samples[samples.size() - 2]), "\"number\": 6", "\"number\": 5")),
+              ElementsAre("missing lines/4/deposit (BR-55)"));
+}
+
 TEST(InvoiceJson, WhatIsReadIsWhatWasWritten) {
   for (const account::Invoice& invoice :
        {mason_bill(), mason_bill(account::no_tax("Not registered for VAT.")),
@@ -183,7 +196,7 @@ TEST(InvoiceJson, WhatIsNoInvoiceIsRefusedWithItsPlace) {
   EXPECT_THAT(faults_read("[]"), ElementsAre("not-an-invoice /schema"));
   EXPECT_THAT(faults_read(with(good, "weatherstruck/invoice", "weatherstruck/plan")),
               ElementsAre("not-an-invoice /schema"));
-  EXPECT_THAT(faults_read(with(good, "\"version\": 1", "\"version\": 4")),
+  EXPECT_THAT(faults_read(with(good, "\"version\": 1", "\"version\": 5")),
               ElementsAre("unknown-version /version"));
   EXPECT_THAT(faults_read(with(good, "\"1850.00 GBP\"", "\"1850.00\"")),
               Contains("bad-money /lines/0/price"));

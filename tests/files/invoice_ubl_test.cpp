@@ -45,6 +45,25 @@ TEST(InvoiceUbl, ACreditNoteNamesItsInvoice) {
   EXPECT_THAT(text, Not(HasSubstr("DueDate")));
 }
 
+// 386 of UNTDID 1001 is a prepayment invoice, and BR-CL-01 lets it stand. BG-3 is how a final invoice refers
+// to it; BT-113 stays for what was paid without one.
+TEST(InvoiceUbl, ADepositIsAPrepaymentInvoiceAndTheWorkRefersToIt) {
+  const std::size_t count = ubl_samples().size();
+  const std::string deposit = invoice_ubl(ubl_samples()[count - 3]);
+  EXPECT_THAT(deposit, HasSubstr("<cbc:InvoiceTypeCode>386</cbc:InvoiceTypeCode>"));
+  EXPECT_THAT(deposit, HasSubstr("<cbc:PayableAmount currencyID=\"GBP\">555.00</cbc:PayableAmount>"));
+  EXPECT_THAT(deposit, Not(HasSubstr("BillingReference")));
+  const std::string work = invoice_ubl(ubl_samples()[count - 2]);
+  for (const char* part :
+       {"<cbc:InvoiceTypeCode>380</cbc:InvoiceTypeCode>", "<cac:BillingReference>", "<cbc:ID>2026-6</cbc:ID>",
+        "<cbc:IssueDate>2026-02-02</cbc:IssueDate>", "Less the deposit of invoice 2026-6",
+        "<cbc:LineExtensionAmount currencyID=\"GBP\">-462.50</cbc:LineExtensionAmount>"})
+    EXPECT_THAT(work, HasSubstr(part));
+  EXPECT_THAT(work, Not(HasSubstr("PrepaidAmount")));
+  EXPECT_THAT(invoice_ubl(ubl_samples()[count - 1]),
+              HasSubstr("<cbc:CreditNoteTypeCode>381</cbc:CreditNoteTypeCode>"));
+}
+
 TEST(InvoiceUbl, WordsThatLookLikeMarkupAreWords) {
   account::Invoice invoice = ubl_samples().front();
   invoice.lines[0].charge.text = "<wall> & \"bed\" ]]>";

@@ -50,7 +50,8 @@ void presence(std::vector<Rule>& rules) {
   needs("BR-02", "/*", "cbc:ID");
   needs("BR-03", "/*", "cbc:IssueDate");
   rules.push_back({"BR-04", "/*",
-                   "(name()='Invoice' and cbc:InvoiceTypeCode=380) or (name()='CreditNote' and "
+                   "(name()='Invoice' and (cbc:InvoiceTypeCode=380 or cbc:InvoiceTypeCode=386)) or "
+                   "(name()='CreditNote' and "
                    "cbc:CreditNoteTypeCode=381)",
                    "/*/cbc:CreditNoteTypeCode", "380"});
   needs("BR-05", "/*", "cbc:DocumentCurrencyCode");

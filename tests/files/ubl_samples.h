@@ -7,6 +7,7 @@
 
 #include "account/bill_support.h"
 #include "weatherstruck/account/credit.h"
+#include "weatherstruck/account/deposit.h"
 
 namespace weatherstruck::files {
 
@@ -89,6 +90,21 @@ inline const std::vector<account::Invoice>& ubl_samples() {
       out.push_back(account::credit_note_of(out[credited], {}, {}, number, account::day_of(2026, 3, 2),
                                             "wrong customer"));
     }
+    // A deposit billed by itself, the work less it, and the deposit taken back.
+    account::Terms terms{account::usual_rates()};
+    terms.fixed_price = account::gbp(185000);
+    out.push_back(account::make_invoice(account::deposit_charges(terms, {2500, {}}), "A wall by the lane",
+                                        registered_seller(), known_buyer(), {"2026", 6},
+                                        {account::day_of(2026, 2, 2), account::day_of(2026, 2, 9), {}, {}}));
+    const account::Invoice& deposit = out.back();
+    account::Charges work{account::pounds(), two, account::gbp(0), {}, {}};
+    work.off = account::Off{500, {}, "5 % agreed"};
+    work.deposits = {{deposit.number, deposit.dates.issued, full, deposit.net, deposit.total}};
+    account::Invoice taken_back =
+        account::credit_note_of(deposit, {}, {}, {"2026", 9}, account::day_of(2026, 2, 8), "called off");
+    out.push_back(account::make_invoice(work, "A wall by the lane", registered_seller(), known_buyer(),
+                                        {"2026", 7}, account::some_dates()));
+    out.push_back(std::move(taken_back));
     return out;
   }();
   return made;

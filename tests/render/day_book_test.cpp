@@ -111,6 +111,23 @@ TEST_F(DaysByTheBook, HoldTheMorningsPlanAgainstWhatWasDone) {
   EXPECT_EQ(told().days.at(0).against_plan.at(0), "1 task finished as the morning's plan had it");
 }
 
+TEST_F(DaysByTheBook, TellAllThatWasMissedInOneLineAndNothingOfDriving) {
+  list_.tasks[0].operation = trade::Operation::drive;
+  programme::Plan plan;
+  for (const char* name : {"dig", "lay", "point"}) {
+    programme::PlannedTask task;
+    task.task = name;
+    task.runs = {{{feb(10, 8), feb(10, 16)}}};
+    plan.tasks.push_back(task);
+  }
+  plans_ = {{job_.site.zone.day_of(feb(10, 8)), plan}};
+  progress_ = works::fold({entry("c", feb(10, 13), works::Begin{"lay"})});
+  const std::vector<std::string> against = told().days.at(0).against_plan;
+  ASSERT_EQ(against.size(), 1U);
+  EXPECT_THAT(against[0], testing::StartsWith("Not finished, as it was planned: Lay courses 1 to 4; "));
+  EXPECT_THAT(against[0], Not(HasSubstr("Dig the trench")));
+}
+
 TEST_F(DaysByTheBook, ShowTheCustomerNoMoreThanIsChosen) {
   const std::string seen = text({false, false, false, false, false});
   for (const char* kept : {"37.95", "40.00", "locked", "3 h", "breaks"})
@@ -146,7 +163,7 @@ TEST_F(DaysByTheBook, OneDayIsShownByItself) {
 TEST_F(DaysByTheBook, ThePageHoldsWhatTheTextDoes) {
   const std::string page = day_book_html(told(), job_.site.zone);
   for (const char* words :
-       {"<!DOCTYPE html>", "Tue 10 Feb", "<dt>08:00-12:00</dt>", "<dd>Dig the trench: all of it",
+       {"<!DOCTYPE html>", "Tue 10 Feb 2026</h2>", "<dt>08:00-12:00</dt>", "<dd>Dig the trench: all of it",
         "<h3>Stood down</h3>", "<li>09:20 gate is locked</li>"})
     EXPECT_THAT(page, HasSubstr(words));
 }

@@ -45,7 +45,7 @@ let browser;
 try {
   execFileSync(program, [folder]);
   const files = readdirSync(folder).filter((name) => name.endsWith(".html")).sort();
-  expect(files.length >= 7, "the program writes every sheet", files.join(" "));
+  expect(files.length >= 14, "the program writes every sheet", files.join(" "));
 
   const validator = new HtmlValidate({
     extends: ["html-validate:recommended", "html-validate:a11y"],
@@ -65,7 +65,7 @@ try {
       report.results.flatMap((r) => r.messages.map((m) => `${m.line}:${m.column} ${m.ruleId}: ${m.message}`)).join("\n  "));
     for (const filled of name.startsWith("phone") ? [false, true] : [false]) await judge(path, name, filled);
     // One of each sort that leaves the house on paper or by mail.
-    if (/^(days|invoice|customer|phone-1)\./.test(name)) await wide(path, name);
+    if (/^(days|invoice|quote|customer|record|record-for-customer|day|phone-1)\./.test(name)) await wide(path, name);
   }
   await ticks(join(folder, "phone-ticks.html"));
 } finally {

@@ -20,6 +20,8 @@ TEST(Spoken, CountsHaveTheirPlurals) {
   EXPECT_EQ(counted(1, "mix"), "1 mix");
   EXPECT_EQ(counted(4, "mix"), "4 mixes");
   EXPECT_EQ(counted(2, "load"), "2 loads");
+  EXPECT_EQ(counted(3, "length"), "3 lengths");
+  EXPECT_EQ(counted(3, "batch"), "3 batches");
 }
 
 }  // namespace

@@ -61,5 +61,18 @@ TEST(CrewHours, WhatIsDoneCountsNoMore) {
   EXPECT_NEAR(crew_hours(job, list, &progress).value(), all - dig->hours.value() - dig->set_up.value(), 1e-9);
 }
 
+TEST(HoursByPart, ComeToTheHoursOfAllTheWorkAndTheSiteIsLast) {
+  const Job job = at_pace(1.2);
+  const TaskList list = derive_tasks(job);
+  const std::vector<PartHours> parts = hours_by_part(job, list);
+  base::Hours sum(0);
+  for (const PartHours& part : parts)
+    sum += part.hours;
+  EXPECT_NEAR(sum.value(), crew_hours(job, list).value(), 1e-9);
+  ASSERT_GE(parts.size(), 3U);
+  EXPECT_EQ(parts.front().of, name_of(job.parts.front()));
+  EXPECT_TRUE(parts.back().of.empty());
+}
+
 }  // namespace
 }  // namespace weatherstruck::works

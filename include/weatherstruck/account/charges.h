@@ -10,6 +10,7 @@
 
 #include "weatherstruck/account/rates.h"
 #include "weatherstruck/base/money.h"
+#include "weatherstruck/base/zone.h"
 #include "weatherstruck/works/job.h"
 #include "weatherstruck/works/progress.h"
 #include "weatherstruck/works/task_list.h"
@@ -42,6 +43,24 @@ struct DayWork {
 /// Whether a kind of cost is covered by the fixed price or comes on top of it.
 enum class Cover { in_the_price, on_top };
 
+struct InvoiceNumber {
+  std::string series;                  ///< may be empty; at most 20 characters of letters, digits, '-', '/'
+  std::optional<std::int64_t> number;  ///< from 1; nullopt: a draft that has none yet
+  friend bool operator==(const InvoiceNumber&, const InvoiceNumber&) = default;
+};
+/// "7", "2026-7"; "draft" for one without a number.
+[[nodiscard]] std::string number_text(const InvoiceNumber& number);
+
+/// A deposit that was billed on an invoice of its own (account/deposit.h).
+struct BilledDeposit {
+  InvoiceNumber number;
+  base::LocalDay issued;
+  Tax tax;
+  base::Money left;    ///< before tax, >= 0: what neither an invoice took off nor a credit note took back
+  base::Money billed;  ///< with its tax, less what credit notes took back
+  friend bool operator==(const BilledDeposit&, const BilledDeposit&) = default;
+};
+
 /// What was agreed for one job.
 struct Terms {
   Rates rates;
@@ -54,9 +73,11 @@ struct Terms {
   std::optional<std::int64_t> distance{};     ///< thousandths of the unit of travel, all trips, out and back
   int trips = 1;                              ///< for travel charged by the trip, 0..100
   std::vector<works::Name> fallbacks_used{};  ///< parts of the job's fallbacks that were made use of
-  std::optional<base::Money> deposit{};       ///< taken already, with its tax, >= 0; nullopt: not said
-  std::optional<Tax> tax{};                   ///< on everything of this job; nullopt: as the rates say
-  std::optional<Off> off{};                   ///< from the whole: a share of every bill, an amount once
+  /// Taken already, with its tax, >= 0; nullopt: not said. As much of it as was billed on invoices of its
+  /// own is taken off by those.
+  std::optional<base::Money> deposit{};
+  std::optional<Tax> tax{};  ///< on everything of this job; nullopt: as the rates say
+  std::optional<Off> off{};  ///< from the whole: a share of every bill, an amount once
 };
 
 /// A tax as the job's document has it; no tax known by another word than those of code_of(TaxCategory).
@@ -72,8 +93,17 @@ struct Terms {
 /// or neither) and those of rates and taxes.
 [[nodiscard]] base::Faults faults_of(const Terms& terms, const std::string& place = "terms");
 
-enum class ChargeKind { price, stage, extra, day_work, materials, travel, fallback };
-/// "price", "stage", "extra", "day-work", "materials", "travel", "fallback".
+enum class ChargeKind {
+  price,
+  stage,
+  extra,
+  day_work,
+  materials,
+  travel,
+  fallback,
+  deposit  ///< billed before the work on an invoice of its own; below nought: taken off the one for the work
+};
+/// "price", "stage", "extra", "day-work", "materials", "travel", "fallback", "deposit".
 [[nodiscard]] std::string_view word_of(ChargeKind kind);
 
 /// Taken off one line, in whole minor units: BG-27.
@@ -121,10 +151,11 @@ struct KeptOff {
 struct Charges {
   base::Currency currency;
   std::vector<Charge> lines;  ///< price or stages, extras, day work, materials, travel, fallbacks
-  base::Money deposit;        ///< taken and not yet set against an invoice; >= 0
+  base::Money deposit;        ///< taken without an invoice of its own and not yet set against one; >= 0
   std::vector<Question> questions;
   std::vector<KeptOff> kept_off;
-  std::optional<Off> off{};  ///< from the whole; an amount is what is left of it
+  std::optional<Off> off{};               ///< from the whole; an amount is what is left of it
+  std::vector<BilledDeposit> deposits{};  ///< to be taken off, each with its tax, as far as the lines hold it
 };
 
 /// A line of an invoice issued before for the same job, or of a credit note, and then the other way round.
@@ -142,8 +173,9 @@ struct Billed {
 };
 struct BilledBefore {
   std::vector<Billed> lines;
-  std::optional<base::Money> deposit;  ///< set against them so far, less what credit notes put back
-  std::optional<base::Money> off{};    ///< taken off the whole of them so far, likewise
+  std::optional<base::Money> deposit;     ///< set against them so far, less what credit notes put back
+  std::optional<base::Money> off{};       ///< taken off the whole of them so far, likewise
+  std::vector<BilledDeposit> deposits{};  ///< in the order they were issued
 };
 
 /// Hours and travel go on growing, so of those what is more than was billed is billed; of all else a thing

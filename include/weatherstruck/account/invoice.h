@@ -44,14 +44,6 @@ struct Buyer {
   friend bool operator==(const Buyer&, const Buyer&) = default;
 };
 
-struct InvoiceNumber {
-  std::string series;                  ///< may be empty; at most 20 characters of letters, digits, '-', '/'
-  std::optional<std::int64_t> number;  ///< from 1; nullopt: a draft that has none yet
-  friend bool operator==(const InvoiceNumber&, const InvoiceNumber&) = default;
-};
-/// "7", "2026-7"; "draft" for one without a number.
-[[nodiscard]] std::string number_text(const InvoiceNumber& number);
-
 struct InvoiceDates {
   base::LocalDay issued;
   base::LocalDay due;  ///< not before `issued`
@@ -92,6 +84,13 @@ struct Credited {
   friend bool operator==(const Credited&, const Credited&) = default;
 };
 
+/// A deposit invoice that is taken off: BG-3, one for each such line.
+struct SetOff {
+  InvoiceNumber number;   ///< BT-25
+  base::LocalDay issued;  ///< BT-26
+  friend bool operator==(const SetOff&, const SetOff&) = default;
+};
+
 struct Invoice {
   InvoiceNumber number;
   InvoiceDates dates;
@@ -107,8 +106,14 @@ struct Invoice {
   base::Money due;              ///< BT-115
   std::vector<SumDiscount> discounts{};  ///< at most one for each tax, in the order of `taxes`
   std::optional<Credited> credited{};    ///< a credit note; nullopt: an invoice
+  std::vector<SetOff> set_off{};         ///< of the lines that take a deposit off, in their order
   friend bool operator==(const Invoice&, const Invoice&) = default;
 };
+
+/// Whether it asks for a deposit before the work: such an invoice has lines of that kind only.
+[[nodiscard]] bool is_deposit_invoice(const Invoice& invoice);
+/// Whether a line takes off a deposit that was billed before.
+[[nodiscard]] bool takes_deposit_off(const Charge& charge);
 
 /// BT-106, the lines before anything is taken off them together. @throws std::overflow_error
 [[nodiscard]] base::Money lines_net(const Invoice& invoice);
@@ -117,7 +122,8 @@ struct Invoice {
 
 /// Of the deposit as much is set against the invoice as its total holds; the rest waits for the next one. So
 /// does what is left of an amount to be taken off. It is shared out over the taxes by the net of their lines,
-/// to the minor unit.
+/// to the minor unit. Deposits that were billed are taken off after that, a line each with the tax they were
+/// billed with, as much as the net of that tax holds.
 /// @throws base::InputError with the faults that faults_of(invoice) names
 /// @throws std::overflow_error where a sum does not fit
 [[nodiscard]] Invoice make_invoice(const Charges& charges, const std::string& title, const Seller& seller,
@@ -130,8 +136,8 @@ void reckon(Invoice& invoice);
 
 /// Judges an invoice wherever it came from; sums are done again from the lines. What is wrong, the place
 /// ending in the rule of EN 16931 that it breaks: "net (BR-CO-13)". Codes: "does-not-add-up", "missing"
-/// (lines, names, addresses, tax number, reasons), "not-wanted", "out-of-range", "wrong-currency",
-/// "mixed-tax", and those of tax.
+/// (lines, names, addresses, tax number, reasons, the number of a deposit taken off), "not-wanted",
+/// "out-of-range", "wrong-currency", "mixed-tax", and those of tax.
 [[nodiscard]] base::Faults faults_of(const Invoice& invoice);
 
 }  // namespace weatherstruck::account

@@ -14,6 +14,7 @@
 
 #include "weatherstruck/account/charges.h"
 #include "weatherstruck/account/credit.h"
+#include "weatherstruck/account/deposit.h"
 #include "weatherstruck/account/invoice.h"
 #include "weatherstruck/base/zone.h"
 #include "weatherstruck/record/store.h"
@@ -35,6 +36,8 @@ struct BillRequest {
   std::string series;       ///< numbers are counted in each: the year, say; may be empty
   base::LocalDay today;     ///< date of the invoice
   bool leave_open = false;  ///< bill what is clear although questions are open; they wait for the next one
+  /// A deposit before the work, and nothing else; nullopt: the work.
+  std::optional<account::DepositAsk> deposit{};
 };
 
 [[nodiscard]] account::Buyer buyer_of(const works::Job& job);
@@ -45,7 +48,7 @@ struct Draft {
   std::optional<account::Invoice> invoice;  ///< without a number; nullopt where there is nothing to bill
 };
 /// What would be billed now. Writes nothing.
-/// @throws base::InputError for faults in terms or parties
+/// @throws base::InputError for faults in terms or parties, and as account::deposit_charges
 /// @throws record::RecordError
 [[nodiscard]] Draft draft_invoice(record::Store& store, record::JobId job, const BillRequest& request);
 
@@ -74,7 +77,8 @@ struct CreditRequest {
   bool for_good = false;  ///< what is given back is not billed again
 };
 /// What would be credited now, without a number. Writes nothing.
-/// @throws base::InputError as account::credit_note_of, "no-such-invoice", "of-another-job"
+/// @throws base::InputError as account::credit_note_of, "no-such-invoice", "of-another-job",
+/// "set-off-already" (a deposit that an invoice for the work has taken off: that one is taken back first)
 [[nodiscard]] account::Invoice draft_credit(record::Store& store, record::JobId job,
                                             const CreditRequest& request);
 /// Makes and issues it in one transaction. Unless it is for good, what it takes back comes up at the next

@@ -14,8 +14,8 @@ namespace weatherstruck::files {
 /// Of the invoice as written; it rises with any change, and every version ever issued stays readable. An
 /// invoice is written in the oldest that holds all it says, so one read from old bytes gives them again.
 /// Version 2 knows discounts, credit notes, and what electronic invoices want of seller and buyer; version 3
-/// credit notes for good.
-inline constexpr int invoice_schema_version = 3;
+/// credit notes for good; version 4 deposits billed by themselves and taken off.
+inline constexpr int invoice_schema_version = 4;
 
 [[nodiscard]] Json invoice_to_json(const account::Invoice& invoice);
 /// Two spaces a level, a newline at the end; the same invoice gives the same bytes.

@@ -21,7 +21,7 @@ namespace weatherstruck::render {
 /// The lines of an address, parted by commas or line breaks; none is empty.
 [[nodiscard]] std::vector<std::string> address_lines(std::string_view address);
 
-/// "Invoice 2026-7"; "Credit note 2026-8"; "Draft of an invoice, not issued".
+/// "Invoice 2026-7"; "Deposit invoice 2026-6"; "Credit note 2026-8"; "Draft of an invoice, not issued".
 [[nodiscard]] std::string invoice_title(const account::Invoice& invoice);
 /// "9 February 2026 to 12 February 2026"; empty where no day is known.
 [[nodiscard]] std::string work_days(const account::InvoiceDates& dates);

@@ -21,6 +21,8 @@ struct PartSizes {
   std::vector<std::string> sizes;      ///< "outside 3 x 1.8 m, diagonal 3.499 m"; clauses
   std::vector<CornerCourses> corners;  ///< clockwise from north-west, where two built sides meet; or two ends
   std::vector<std::string> openings;   ///< "south side: 0.9 m wide from course 3 of the high corner up"
+  /// What of them a customer would measure: without diagonals and trench.
+  std::vector<std::string> plain{};
   [[nodiscard]] int most_courses() const;
 };
 

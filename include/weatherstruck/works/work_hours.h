@@ -1,5 +1,7 @@
 #pragma once
 // How long the work takes the people of the job, at their own pace.
+#include <vector>
+
 #include "weatherstruck/base/quantity.h"
 #include "weatherstruck/works/job.h"
 #include "weatherstruck/works/progress.h"
@@ -12,5 +14,13 @@ namespace weatherstruck::works {
 /// @param progress of the same list: only what is not done is counted; nullptr: everything
 [[nodiscard]] base::Hours crew_hours(const Job& job, const TaskList& list,
                                      const Progress* progress = nullptr);
+
+/// The hours of one part as written.
+struct PartHours {
+  Name of;  ///< empty: on the whole site
+  base::Hours hours;
+};
+/// The same hours, part by part in the order of the list; what belongs to the whole site comes last.
+[[nodiscard]] std::vector<PartHours> hours_by_part(const Job& job, const TaskList& list);
 
 }  // namespace weatherstruck::works
