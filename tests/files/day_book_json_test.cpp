@@ -13,7 +13,7 @@ using namespace std::chrono_literals;
 TEST(DayBookJson, HoldsWhatTheSheetDoesInMomentsOfUtc) {
   const base::Instant at = sys_days(2026y / 2 / 10) + 8h;
   render::DaySheet day{
-      base::LocalDay(2026y / 2 / 10), "3 °C", "", {}, {}, {}, {}, {}, {}, {}, {}, {"a note"}};
+      base::LocalDay(2026y / 2 / 10), "3 °C", "", {}, {}, {}, {}, {}, {}, {}, {}, {"a note"}, {}};
   day.work.push_back({at, at + 2h, "Dig the trench", "all of it", base::Hours(1.5)});
   day.work.push_back({at + 3h, at + 3h, "Lay courses", "2 courses", std::nullopt});
   day.stopped.push_back({at, at + 30min, "rain", {{at, "rain 2.1 mm"}}});
