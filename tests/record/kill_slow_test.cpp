@@ -5,8 +5,8 @@
 namespace weatherstruck::record {
 namespace {
 
-TEST(Killed, AtAHundredAndFiftyMomentsNoAcknowledgedEntryIsLostAndNoneIsHalfThere) {
-  kill_and_look(150, 20260210);
+TEST(Killed, AtThreeHundredMomentsNoAcknowledgedEntryIsLostAndNoneIsHalfThere) {
+  kill_and_look(300, 20260210);
 }
 
 }  // namespace
