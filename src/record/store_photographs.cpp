@@ -84,9 +84,8 @@ KeptPhotograph Store::keep_photograph(JobId job, EntryId entry, std::string_view
 std::vector<Photograph> Store::photographs(JobId job) {
   std::vector<Photograph> found;
   Statement rows = inside_->ask(
-      "SELECT p.entry, e.revision, p.content, p.kind, p.size, p.kept_at FROM photograph p JOIN entry e ON "
-      "e.id "
-      "= p.entry WHERE p.job = ? ORDER BY p.id",
+      "SELECT p.entry, e.revision, p.content, p.kind, p.size, p.kept_at FROM photograph p "
+      "JOIN entry e ON e.id = p.entry WHERE p.job = ? ORDER BY p.id",
       number_of(job));
   while (rows.step()) {
     const std::optional<PhotographKind> kind = photograph_kind_named(rows.text(3));

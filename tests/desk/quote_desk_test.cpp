@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "account/bill_support.h"
+#include "desk/code_of.h"
 #include "record/scratch.h"
 #include "weatherstruck/desk/file_text.h"
 #include "weatherstruck/desk/invoice_desk.h"
@@ -19,15 +20,6 @@ using account::gbp;
 using testing::ElementsAre;
 
 const std::string demo = std::string(WEATHERSTRUCK_SOURCE_DIR) + "/fixtures/demo/";
-
-std::string code_of(const std::function<void()>& deed) {
-  try {
-    deed();
-  } catch (const base::InputError& error) {
-    return error.faults().front().code;
-  }
-  return "";
-}
 
 class Quotes : public testing::Test {
  protected:

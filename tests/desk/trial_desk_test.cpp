@@ -5,6 +5,7 @@
 
 #include <functional>
 
+#include "desk/code_of.h"
 #include "record/scratch.h"
 #include "weatherstruck/desk/book_desk.h"
 #include "weatherstruck/desk/file_text.h"
@@ -21,15 +22,6 @@ const std::string name = "valley-shelter";
 
 base::Instant at(int day, int hour) {
   return std::chrono::sys_days(std::chrono::year(2026) / 2 / day) + std::chrono::hours(hour);
-}
-
-std::string code_of(const std::function<void()>& deed) {
-  try {
-    deed();
-  } catch (const base::InputError& error) {
-    return error.faults().front().code;
-  }
-  return "";
 }
 
 class Trial : public testing::Test {

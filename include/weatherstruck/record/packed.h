@@ -1,9 +1,9 @@
 #pragma once
 // A job packed away: everything the record has of it in one file, to be kept or brought into another record.
-// The file is an SQLite database with the record's own tables and the rows of that job, numbered from 1, and
-// a table "packed" that says what it holds, and a table "photograph_bytes" with the files of its photographs.
-// Weather of past years (table "past") is of a region and not of a
-// job: it stays.
+// The file is an SQLite database with the record's own tables and the rows of that job, numbered from 1, a
+// table "packed" that says what it holds, and a table "photograph_bytes" with the files of its photographs.
+// Weather of past years (table "past") is of a region and not of a job: it
+// stays.
 #include <cstdint>
 #include <filesystem>
 #include <span>
